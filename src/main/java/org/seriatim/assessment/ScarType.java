@@ -1,0 +1,20 @@
+package org.seriatim.assessment;
+
+import java.util.Locale;
+
+import jakarta.persistence.EnumeratedValue;
+
+/** Type of a tracked scar (Jacob, Dover, Kaminer 2001 for the three atrophic types). */
+public enum ScarType {
+
+	ICE_PICK, BOXCAR, ROLLING, LINEAR, FOLD, HYPERTROPHIC, KELOID, MACULAR, UNCLASSIFIED;
+
+	@EnumeratedValue
+	private final String word = name().toLowerCase(Locale.ROOT);
+
+	/** The word in files and in the database. */
+	public String word() {
+		return this.word;
+	}
+
+}

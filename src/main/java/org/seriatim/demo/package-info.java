@@ -1,0 +1,10 @@
+/**
+ * The invented clinic of the profile {@code demo}: made from a seed, loaded through the
+ * exchange bundle.
+ */
+@NullMarked
+@ApplicationModule(allowedDependencies = { "exchange", "bundle", "access", "shell", "database" })
+package org.seriatim.demo;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;
