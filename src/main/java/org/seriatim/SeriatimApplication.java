@@ -2,7 +2,6 @@ package org.seriatim;
 
 import java.time.Clock;
 
-import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.boot.context.properties.ConfigurationPropertiesScan;
 import org.springframework.context.annotation.Bean;
@@ -12,12 +11,15 @@ import org.springframework.context.annotation.Bean;
 public class SeriatimApplication {
 
 	public static void main(String[] args) {
-		SpringApplication.run(SeriatimApplication.class, args);
+		System.exit(new CommandLineEntry(SeriatimApplication.class).run(args));
 	}
 
+	/**
+	 * Days are counted where the clinic is, so the clock carries the clinic's time zone.
+	 */
 	@Bean
-	Clock clock() {
-		return Clock.systemUTC();
+	Clock clock(ClinicSettings clinic) {
+		return Clock.system(clinic.zone());
 	}
 
 }

@@ -1,0 +1,77 @@
+package org.seriatim.access.web;
+
+import java.util.Objects;
+import java.util.Set;
+
+import jakarta.validation.Valid;
+import org.seriatim.access.Role;
+import org.seriatim.access.domain.ManageAccounts;
+import org.seriatim.access.domain.NameTaken;
+import org.seriatim.access.domain.PasswordRefused;
+import org.seriatim.access.domain.SetupCode;
+import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.ModelAndView;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The first visit to an empty installation creates its administrator. */
+@Controller
+@ConditionalOnWebApplication
+class SetUpController {
+
+	private final SetupCode setup;
+
+	private final ManageAccounts accounts;
+
+	SetUpController(SetupCode setup, ManageAccounts accounts) {
+		this.setup = setup;
+		this.accounts = accounts;
+	}
+
+	@GetMapping("/set-up")
+	ModelAndView ask() {
+		return this.setup.isAwaited() ? new ModelAndView("access/set-up", "form", FirstAdministratorForm.empty())
+				: done();
+	}
+
+	@PostMapping("/set-up")
+	ModelAndView create(@Valid @ModelAttribute("form") FirstAdministratorForm form, BindingResult errors,
+			RedirectAttributes flash) {
+		// two visitors at once: the second finds an administrator
+		synchronized (this.setup) {
+			if (!this.setup.isAwaited()) {
+				return done();
+			}
+			if (form.code() != null && !this.setup.matches(form.code())) {
+				errors.rejectValue("code", "access.set-up.code.wrong");
+			}
+			if (!errors.hasErrors()) {
+				try {
+					this.accounts.open(Objects.requireNonNull(form.name()), Set.of(Role.ADMINISTRATOR),
+							Objects.requireNonNull(form.password()));
+				}
+				catch (PasswordRefused ex) {
+					errors.rejectValue("password", "access.password." + ex.rule());
+				}
+				catch (NameTaken ex) {
+					errors.rejectValue("name", "access.account.name.taken");
+				}
+			}
+		}
+		if (errors.hasErrors()) {
+			return new ModelAndView("access/set-up", errors.getModel(), HttpStatus.UNPROCESSABLE_CONTENT);
+		}
+		flash.addFlashAttribute("notice", "access.set-up.done");
+		return done();
+	}
+
+	private static ModelAndView done() {
+		return new ModelAndView("redirect:/sign-in");
+	}
+
+}
