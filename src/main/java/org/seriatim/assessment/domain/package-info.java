@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.assessment.domain;
+
+import org.jspecify.annotations.NullMarked;

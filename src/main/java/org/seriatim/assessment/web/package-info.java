@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.assessment.web;
+
+import org.jspecify.annotations.NullMarked;

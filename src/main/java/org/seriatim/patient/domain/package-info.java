@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.patient.domain;
+
+import org.jspecify.annotations.NullMarked;

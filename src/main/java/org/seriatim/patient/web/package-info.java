@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.patient.web;
+
+import org.jspecify.annotations.NullMarked;
