@@ -14,6 +14,11 @@ public enum Region {
 	@EnumeratedValue
 	private final String word = name().toLowerCase(Locale.ROOT);
 
+	/** Whether it counts towards scores of the face; the neck does not. */
+	public boolean isOfFace() {
+		return this != NECK;
+	}
+
 	/** The word in files and in the database. */
 	public String word() {
 		return this.word;
