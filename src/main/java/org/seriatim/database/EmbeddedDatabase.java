@@ -1,0 +1,206 @@
+package org.seriatim.database;
+
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.locks.LockSupport;
+
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * An open embedded database: started by this process, which then holds the data folder
+ * and stops the server in the end, or joined.
+ * <p>
+ * A service is refused where another service runs; a command joins it. Both wait for a
+ * command that has the folder for itself, since that one will end.
+ */
+final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
+
+	private static final Logger logger = LoggerFactory.getLogger(EmbeddedDatabase.class);
+
+	private static final Duration PATIENCE = Duration.ofMinutes(10);
+
+	private static final Duration LOOK_AGAIN = Duration.ofMillis(100);
+
+	private final DataFolder folder;
+
+	private final Access access;
+
+	private final int port;
+
+	private final Credentials credentials;
+
+	private volatile @Nullable PostgresCluster cluster;
+
+	private DataFolder.@Nullable Hold hold;
+
+	private EmbeddedDatabase(DataFolder folder, Access access, int port, Credentials credentials) {
+		this.folder = folder;
+		this.access = access;
+		this.port = port;
+		this.credentials = credentials;
+	}
+
+	static EmbeddedDatabase open(DataSettings settings) {
+		return open(settings, PATIENCE);
+	}
+
+	static EmbeddedDatabase open(DataSettings settings, Duration patience) {
+		DataFolder folder = DataFolder.at(settings.data());
+		Occupant.Kind kind = settings.command() ? Occupant.Kind.COMMAND : Occupant.Kind.SERVICE;
+		long deadline = System.nanoTime() + patience.toNanos();
+		boolean told = false;
+		while (true) {
+			Optional<DataFolder.Hold> hold = folder.tryHold();
+			if (hold.isPresent()) {
+				return start(folder, hold.get(), kind, settings.programsFolder());
+			}
+			Optional<Occupant> occupant = Occupant.in(folder);
+			if (occupant.isPresent() && occupant.get().kind() == Occupant.Kind.SERVICE) {
+				if (kind == Occupant.Kind.SERVICE) {
+					throw new RecordsUnavailable(
+							"Another Seriatim (process %d) already serves the records in %s. Use that one or stop it first; to run a second clinic beside it, give this one another folder with seriatim.data and another server.port."
+								.formatted(occupant.get().pid(), folder));
+				}
+				Optional<EmbeddedDatabase> joined = join(folder, occupant.get());
+				if (joined.isPresent()) {
+					return joined.get();
+				}
+			}
+			else if (occupant.isPresent() && !told) {
+				told = true;
+				logger.info("Waiting for a command (process {}) to end its work on {}", occupant.get().pid(), folder);
+			}
+			if (System.nanoTime() > deadline) {
+				throw new RecordsUnavailable(
+						"Another process%s has worked on the records in %s for longer than %d minutes. Wait for it or stop it, then start again."
+							.formatted(occupant.map((other) -> " (" + other.pid() + ")").orElse(""), folder,
+									patience.toMinutes()));
+			}
+			LockSupport.parkNanos(LOOK_AGAIN.toNanos());
+		}
+	}
+
+	private static EmbeddedDatabase start(DataFolder folder, DataFolder.Hold hold, Occupant.Kind kind, Path programs) {
+		EmbeddedDatabase database = null;
+		try {
+			Occupant.thisProcess(kind, 0).enter(folder);
+			PostgresPrograms postgres = PostgresPrograms.in(programs);
+			PostgresCluster cluster = new PostgresCluster(folder, postgres);
+			boolean first = !cluster.exists();
+			if (first) {
+				cluster.initialise();
+			}
+			cluster.demandSameVersion();
+			Credentials credentials = Credentials.in(folder.cluster());
+			database = new EmbeddedDatabase(folder, Access.STARTED, cluster.start(), credentials);
+			database.cluster = cluster;
+			database.hold = hold;
+			Occupant.thisProcess(kind, database.port).enter(folder);
+			cluster.postmaster().ifPresent(database::watch);
+			if (first || kind == Occupant.Kind.SERVICE) {
+				logger.info("The records are kept in {} (embedded PostgreSQL {}); this folder is what to back up",
+						folder, postgres.version());
+			}
+			return database;
+		}
+		catch (RuntimeException ex) {
+			if (database != null) {
+				database.close();
+			}
+			Occupant.leave(folder);
+			hold.close();
+			throw ex;
+		}
+	}
+
+	/**
+	 * Joins the database of a service, unless that one is still starting or just ending.
+	 */
+	private static Optional<EmbeddedDatabase> join(DataFolder folder, Occupant occupant) {
+		if (!occupant.isReady()) {
+			return Optional.empty();
+		}
+		EmbeddedDatabase database = new EmbeddedDatabase(folder, Access.JOINED, occupant.port(),
+				Credentials.in(folder.cluster()));
+		try (Connection connection = DriverManager.getConnection(database.jdbcUrl(), database.user(),
+				database.password())) {
+			return Optional.of(database).filter((candidate) -> valid(connection));
+		}
+		catch (SQLException ex) {
+			logger.debug("The database of process {} does not let anybody in", occupant.pid(), ex);
+			return Optional.empty();
+		}
+	}
+
+	private static boolean valid(Connection connection) {
+		try {
+			return connection.isValid(5);
+		}
+		catch (SQLException ex) {
+			return false;
+		}
+	}
+
+	String jdbcUrl() {
+		return "jdbc:postgresql://127.0.0.1:%d/%s".formatted(this.port, Credentials.OWNER);
+	}
+
+	String user() {
+		return Credentials.OWNER;
+	}
+
+	String password() {
+		return this.credentials.owner();
+	}
+
+	@Override
+	public Access access() {
+		return this.access;
+	}
+
+	@Override
+	public String place() {
+		return this.folder.toString();
+	}
+
+	@Override
+	public Optional<Path> folder() {
+		return Optional.of(this.folder.path());
+	}
+
+	private void watch(ProcessHandle postmaster) {
+		postmaster.onExit().thenRun(() -> {
+			if (this.cluster != null) {
+				logger.error("PostgreSQL has ended by itself; restart Seriatim. What it said: {}", this.folder.logs());
+			}
+		});
+	}
+
+	/**
+	 * Stops what this process started; leaves alone what it joined.
+	 */
+	@Override
+	public synchronized void close() {
+		PostgresCluster cluster = this.cluster;
+		DataFolder.Hold hold = this.hold;
+		if (cluster == null || hold == null) {
+			return;
+		}
+		this.cluster = null;
+		this.hold = null;
+		try {
+			Occupant.leave(this.folder);
+			cluster.stop();
+		}
+		finally {
+			hold.close();
+		}
+	}
+
+}
