@@ -1,0 +1,29 @@
+package org.seriatim.support;
+
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Inherited;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
+
+import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
+import org.springframework.context.annotation.Import;
+import org.springframework.test.context.TestExecutionListeners;
+import org.springframework.test.context.TestExecutionListeners.MergeMode;
+
+/**
+ * The one context that {@link PageTest} and {@link DatabaseTest} share. A test class that
+ * adds beans, properties or profiles of its own makes Spring start another context, which
+ * costs everybody seconds.
+ */
+@Target(ElementType.ANNOTATION_TYPE)
+@Retention(RetentionPolicy.RUNTIME)
+@Inherited
+@SpringBootTest
+@AutoConfigureMockMvc
+@Import(ApplicationTestConfiguration.class)
+@TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)
+@interface ApplicationTest {
+
+}

@@ -1,0 +1,60 @@
+package org.seriatim.support;
+
+import java.nio.file.Path;
+import java.util.Optional;
+
+import com.zaxxer.hikari.HikariDataSource;
+
+import org.springframework.boot.context.properties.ConfigurationProperties;
+import org.springframework.boot.test.context.TestConfiguration;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Primary;
+
+import org.seriatim.database.RecordsDatabase;
+
+/**
+ * The application as it is, but for its database and its clock.
+ */
+@TestConfiguration(proxyBeanMethods = false)
+class ApplicationTestConfiguration {
+
+	@Bean
+	TestDatabase testDatabase() {
+		return new TestDatabase();
+	}
+
+	@Bean
+	@ConfigurationProperties("spring.datasource.hikari")
+	HikariDataSource dataSource(TestDatabase database) {
+		return database.pool();
+	}
+
+	@Bean
+	RecordsDatabase recordsDatabase() {
+		return new RecordsDatabase() {
+
+			@Override
+			public Access access() {
+				return Access.CONFIGURED;
+			}
+
+			@Override
+			public String place() {
+				return "a test's database";
+			}
+
+			@Override
+			public Optional<Path> folder() {
+				return Optional.empty();
+			}
+
+		};
+	}
+
+	@Bean
+	@Primary
+	TestClock testClock() {
+		return new TestClock();
+	}
+
+}

@@ -1,0 +1,110 @@
+package org.seriatim.support;
+
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.util.Properties;
+
+import com.zaxxer.hikari.HikariDataSource;
+import org.jspecify.annotations.Nullable;
+
+import org.springframework.jdbc.datasource.AbstractDataSource;
+
+/**
+ * The database behind the pool of a test context. It can be exchanged for a fresh one
+ * between two tests, without a new context.
+ */
+final class TestDatabase implements AutoCloseable {
+
+	private final TestServer server = TestServer.running();
+
+	private final HikariDataSource pool = new Pool();
+
+	private volatile TestServer.Database current = this.server.create();
+
+	/**
+	 * What a starting context writes is not part of any test, so the first one is used.
+	 */
+	private boolean used = true;
+
+	private @Nullable Class<?> keptFor;
+
+	TestDatabase() {
+		this.pool.setDataSource(new Current());
+	}
+
+	HikariDataSource pool() {
+		return this.pool;
+	}
+
+	/**
+	 * Makes sure that nothing is in the database that another test, or the start of the
+	 * context, has written.
+	 */
+	void refresh() {
+		if (this.used) {
+			TestServer.Database old = this.current;
+			this.current = this.server.create();
+			this.server.drop(old);
+			this.used = false;
+		}
+		this.keptFor = null;
+	}
+
+	void use() {
+		this.used = true;
+	}
+
+	void keepFor(Class<?> testClass) {
+		this.keptFor = testClass;
+	}
+
+	boolean isKeptFor(Class<?> testClass) {
+		return testClass.equals(this.keptFor);
+	}
+
+	@Override
+	public void close() {
+		this.server.drop(this.current);
+	}
+
+	/**
+	 * Lends no connection to a database of a test before. Emptying the pool would not do:
+	 * it may be adding a connection at that very moment.
+	 */
+	private final class Pool extends HikariDataSource {
+
+		@Override
+		public Connection getConnection() throws SQLException {
+			Connection connection = super.getConnection();
+			while (!TestDatabase.this.current.url().equals(connection.getMetaData().getURL())) {
+				evictConnection(connection);
+				connection.close();
+				connection = super.getConnection();
+			}
+			return connection;
+		}
+
+	}
+
+	private final class Current extends AbstractDataSource {
+
+		@Override
+		public Connection getConnection() throws SQLException {
+			TestServer.Database database = TestDatabase.this.current;
+			return getConnection(database.user(), database.password());
+		}
+
+		@Override
+		public Connection getConnection(String user, String password) throws SQLException {
+			Properties properties = new Properties();
+			// the pool hands these to a driver only, not to a source like this one
+			properties.putAll(TestDatabase.this.pool.getDataSourceProperties());
+			properties.setProperty("user", user);
+			properties.setProperty("password", password);
+			return DriverManager.getConnection(TestDatabase.this.current.url(), properties);
+		}
+
+	}
+
+}
