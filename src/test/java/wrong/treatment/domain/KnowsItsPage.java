@@ -1,0 +1,7 @@
+package wrong.treatment.domain;
+
+import wrong.treatment.web.PublicForm;
+
+public record KnowsItsPage(PublicForm form) {
+
+}

@@ -1,0 +1,8 @@
+package wrong.treatment.web;
+
+import org.springframework.stereotype.Controller;
+
+@Controller
+public class PublicController {
+
+}

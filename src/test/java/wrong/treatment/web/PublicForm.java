@@ -1,0 +1,5 @@
+package wrong.treatment.web;
+
+public record PublicForm(String text) {
+
+}
