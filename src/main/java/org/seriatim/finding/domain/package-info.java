@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.finding.domain;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.finding.web;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,67 @@
+package org.seriatim.treatment;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Optional;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One reconstituted vial as it was recorded; what nobody entered is {@code null}, which
+ * is not zero.
+ *
+ * @param number through the session's preparations
+ * @param vialMg dry substance in the vial
+ * @param diluentMl put into the vial
+ * @param stockDrawnMl out of the vial, at most {@code diluentMl}
+ */
+public record RecordedPreparation(PreparationId id, int number, String product, @Nullable String lot,
+		@Nullable LocalDate expiresOn, @Nullable BigDecimal vialMg, @Nullable BigDecimal diluentMl,
+		@Nullable BigDecimal stockDrawnMl, @Nullable BigDecimal addedDiluentMl, @Nullable BigDecimal lidocainePercent,
+		@Nullable BigDecimal lidocaineMl, @Nullable BigDecimal discardedMl) {
+
+	/**
+	 * Whether its expiry had passed on this day; the day of expiry itself is not past.
+	 */
+	public boolean hadExpiredOn(LocalDate day) {
+		return this.expiresOn != null && this.expiresOn.isBefore(day);
+	}
+
+	/**
+	 * Lidocaine in each millilitre, in milligrams; zero where none was added, empty where
+	 * the record does not say.
+	 */
+	public Optional<BigDecimal> lidocaineMgPerMl() {
+		if (isZero(this.lidocaineMl) || isZero(this.lidocainePercent)) {
+			return Optional.of(BigDecimal.ZERO);
+		}
+		if (this.stockDrawnMl == null || this.addedDiluentMl == null || this.lidocaineMl == null
+				|| this.lidocainePercent == null) {
+			return Optional.empty();
+		}
+		var substanceDoesNotMatter = BigDecimal.ZERO;
+		return Optional
+			.of(new Mixture(substanceDoesNotMatter, Mixture.lidocaineMg(this.lidocainePercent, this.lidocaineMl),
+					this.stockDrawnMl.add(this.addedDiluentMl).add(this.lidocaineMl))
+				.lidocaineMgPerMl());
+	}
+
+	/**
+	 * What a millilitre holds; empty where the record does not say, or nothing was mixed.
+	 */
+	public Optional<Mixture> mixture() {
+		if (this.vialMg == null || this.diluentMl == null || this.diluentMl.signum() == 0 || this.stockDrawnMl == null
+				|| this.addedDiluentMl == null || this.lidocaineMl == null
+				|| (this.lidocainePercent == null && this.lidocaineMl.signum() > 0)
+				|| this.stockDrawnMl.add(this.addedDiluentMl).add(this.lidocaineMl).signum() == 0) {
+			return Optional.empty();
+		}
+		return Optional.of(Mixture.of(this.vialMg, this.diluentMl, this.stockDrawnMl, this.addedDiluentMl,
+				(this.lidocainePercent != null) ? this.lidocainePercent : BigDecimal.ZERO, this.lidocaineMl));
+	}
+
+	private static boolean isZero(@Nullable BigDecimal value) {
+		return value != null && value.signum() == 0;
+	}
+
+}

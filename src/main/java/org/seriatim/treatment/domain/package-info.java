@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.treatment.domain;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.treatment.web;
+
+import org.jspecify.annotations.NullMarked;
