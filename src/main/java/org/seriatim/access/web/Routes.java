@@ -62,7 +62,7 @@ final class Routes {
 		openWrite("/sign-in", "/set-up");
 
 		read("/", ANYONE_SIGNED_IN);
-		read("/components", ANYONE_SIGNED_IN);
+		page("/components", ANYONE_SIGNED_IN);
 		page("/password", ANYONE_SIGNED_IN);
 		page("/tokens", ANYONE_SIGNED_IN);
 		write("/tokens/{token}/revoke", ANYONE_SIGNED_IN);

@@ -1,0 +1,125 @@
+package org.seriatim.shell.web;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import jakarta.servlet.RequestDispatcher;
+import jakarta.servlet.http.HttpServletRequest;
+import org.jspecify.annotations.Nullable;
+import org.seriatim.shell.NavigationEntry;
+import org.seriatim.shell.Section;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.security.authentication.AnonymousAuthenticationToken;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.security.web.access.WebInvocationPrivilegeEvaluator;
+import org.springframework.stereotype.Component;
+import org.springframework.web.context.request.RequestContextHolder;
+import org.springframework.web.context.request.ServletRequestAttributes;
+
+/**
+ * What the head of every page leads to, for whom is signed in and where they are. Asks
+ * the rules of access themselves, so that the navigation can never offer what they
+ * refuse.
+ */
+@Component("navigation")
+class Navigation {
+
+	private final List<NavigationEntry> entries;
+
+	private final ObjectProvider<WebInvocationPrivilegeEvaluator> rules;
+
+	Navigation(ObjectProvider<NavigationEntry> entries, ObjectProvider<WebInvocationPrivilegeEvaluator> rules) {
+		this.entries = entries.stream()
+			.sorted(Comparator.comparing(NavigationEntry::section)
+				.thenComparingInt(NavigationEntry::order)
+				.thenComparing(NavigationEntry::path))
+			.toList();
+		this.rules = rules;
+	}
+
+	/** The navigation of the page that is being answered. */
+	public Menu menu() {
+		var request = currentRequest();
+		var account = SecurityContextHolder.getContext().getAuthentication();
+		if (request == null || account == null || account instanceof AnonymousAuthenticationToken) {
+			return new Menu(null, List.of(), List.of());
+		}
+		return menu(path(request), request.getContextPath(), account);
+	}
+
+	private Menu menu(String path, String contextPath, Authentication account) {
+		var allowed = this.entries.stream().filter((entry) -> mayOpen(entry, contextPath, account)).toList();
+		var here = allowed.stream()
+			.filter((entry) -> path.equals(entry.path()) || path.startsWith(entry.path() + "/"))
+			.max(Comparator.comparingInt((entry) -> entry.path().length()));
+		var sections = new ArrayList<Link>();
+		for (var section : Section.values()) {
+			var ofSection = allowed.stream().filter((entry) -> entry.section() == section).toList();
+			if (!ofSection.isEmpty()) {
+				var first = ofSection.get(0);
+				var isHere = here.filter((entry) -> entry.section() == section).isPresent();
+				sections.add(new Link(section.label(), first.path(), current(isHere, path.equals(first.path()))));
+			}
+		}
+		var pages = here
+			.map((current) -> allowed.stream()
+				.filter((entry) -> entry.section() == current.section())
+				.map((entry) -> new Link(entry.label(), entry.path(),
+						current(entry.equals(current), path.equals(entry.path()))))
+				.toList())
+			.filter((links) -> links.size() > 1)
+			.orElse(List.of());
+		return new Menu(account.getName(), sections, pages);
+	}
+
+	private boolean mayOpen(NavigationEntry entry, String contextPath, Authentication account) {
+		var evaluator = this.rules.getIfAvailable();
+		return evaluator != null && evaluator.isAllowed(contextPath, entry.path(), "GET", account);
+	}
+
+	private static @Nullable String current(boolean within, boolean exactly) {
+		return exactly ? "page" : within ? "true" : null;
+	}
+
+	/*
+	 * An error page is another dispatch of the request: the address that failed counts.
+	 */
+	private static String path(HttpServletRequest request) {
+		var failed = (String) request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI);
+		var address = (failed != null) ? failed : request.getRequestURI();
+		return address.substring(request.getContextPath().length());
+	}
+
+	private static @Nullable HttpServletRequest currentRequest() {
+		return (RequestContextHolder.getRequestAttributes() instanceof ServletRequestAttributes attributes)
+				? attributes.getRequest() : null;
+	}
+
+	/**
+	 * The head of a page.
+	 *
+	 * @param account name of the account that is signed in, if any
+	 * @param sections one link for each section of which a page may be opened
+	 * @param pages the pages of the section one is in, if there are several
+	 */
+	record Menu(@Nullable String account, List<Link> sections, List<Link> pages) {
+
+		public boolean signedIn() {
+			return this.account != null;
+		}
+
+	}
+
+	/**
+	 * One link of the navigation.
+	 *
+	 * @param label message key
+	 * @param path address within the application
+	 * @param current value of {@code aria-current}, if one is there
+	 */
+	record Link(String label, String path, @Nullable String current) {
+	}
+
+}

@@ -1,0 +1,48 @@
+package org.seriatim.shell.web;
+
+import java.util.Locale;
+
+import org.springframework.context.annotation.Configuration;
+import org.springframework.core.convert.converter.Converter;
+import org.springframework.core.convert.converter.ConverterFactory;
+import org.springframework.format.FormatterRegistry;
+import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
+import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
+
+/** How requests bind and what every page gets. */
+@Configuration(proxyBeanMethods = false)
+class ShellConfiguration implements WebMvcConfigurer {
+
+	private final PageInterceptor page;
+
+	ShellConfiguration(PageInterceptor page) {
+		this.page = page;
+	}
+
+	/*
+	 * Enumerations travel as their lower-case words, in addresses and forms as in files;
+	 * the names of the constants are understood as well.
+	 */
+	@Override
+	public void addFormatters(FormatterRegistry registry) {
+		registry.addConverterFactory(new WordToEnum());
+		registry.addConverter(Enum.class, String.class, (constant) -> constant.name().toLowerCase(Locale.ROOT));
+	}
+
+	@Override
+	public void addInterceptors(InterceptorRegistry registry) {
+		registry.addInterceptor(this.page);
+	}
+
+	@SuppressWarnings({ "rawtypes", "unchecked" })
+	private static final class WordToEnum implements ConverterFactory<String, Enum> {
+
+		@Override
+		public <T extends Enum> Converter<String, T> getConverter(Class<T> type) {
+			return (word) -> word.isBlank() ? null
+					: (T) Enum.valueOf((Class) type, word.strip().toUpperCase(Locale.ROOT));
+		}
+
+	}
+
+}
