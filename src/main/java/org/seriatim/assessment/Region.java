@@ -19,6 +19,25 @@ public enum Region {
 		return this != NECK;
 	}
 
+	/**
+	 * Regions with vessels whose occlusion has led to loss of sight (Kato, Matayoshi, Arq
+	 * Bras Oftalmol, doi 10.5935/0004-2749.20220048, for glabella and nose).
+	 */
+	public boolean hasVessels() {
+		return switch (this) {
+			case GLABELLA, NOSE, NASOLABIAL_LEFT, NASOLABIAL_RIGHT -> true;
+			default -> false;
+		};
+	}
+
+	/**
+	 * Regions whose dermis is about two thirds of the cheek's (Meng 2022, BMC Med Imaging
+	 * 22, 113), so that lumps show more.
+	 */
+	public boolean hasThinSkin() {
+		return this == PERIORBITAL_LEFT || this == PERIORBITAL_RIGHT;
+	}
+
 	/** The word in files and in the database. */
 	public String word() {
 		return this.word;

@@ -12,6 +12,14 @@ public enum ScarType {
 	@EnumeratedValue
 	private final String word = name().toLowerCase(Locale.ROOT);
 
+	/** Whether the depth of such a scar enters statistics of improvement. */
+	public boolean hasDepthStatistics() {
+		return switch (this) {
+			case ICE_PICK, BOXCAR, ROLLING, LINEAR, FOLD -> true;
+			case HYPERTROPHIC, KELOID, MACULAR, UNCLASSIFIED -> false;
+		};
+	}
+
 	/** The word in files and in the database. */
 	public String word() {
 		return this.word;
