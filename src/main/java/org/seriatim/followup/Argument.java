@@ -1,0 +1,41 @@
+package org.seriatim.followup;
+
+import java.time.LocalDate;
+
+/**
+ * A value that a sentence of an advice speaks of, kept apart from any language.
+ *
+ * @param kind how to write it
+ * @param value ISO date, decimal number, word of a vocabulary such as
+ * {@code region.nose}, or text as it is
+ */
+public record Argument(Kind kind, String value) {
+
+	/** How an argument is written. */
+	public enum Kind {
+
+		DAY, NUMBER, WORD, TEXT
+
+	}
+
+	public static Argument day(LocalDate day) {
+		return new Argument(Kind.DAY, day.toString());
+	}
+
+	public static Argument number(int number) {
+		return new Argument(Kind.NUMBER, Integer.toString(number));
+	}
+
+	public static Argument number(double number) {
+		return new Argument(Kind.NUMBER, Double.toString(number));
+	}
+
+	public static Argument word(String vocabulary, String word) {
+		return new Argument(Kind.WORD, vocabulary + "." + word);
+	}
+
+	public static Argument text(String text) {
+		return new Argument(Kind.TEXT, text);
+	}
+
+}

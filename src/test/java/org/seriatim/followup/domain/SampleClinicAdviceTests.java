@@ -1,0 +1,86 @@
+package org.seriatim.followup.domain;
+
+import java.time.LocalDate;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import tools.jackson.core.type.TypeReference;
+import tools.jackson.databind.json.JsonMapper;
+
+import org.seriatim.finding.LumpCurve;
+import org.seriatim.followup.Advice;
+import org.seriatim.support.SampleClinic;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+/**
+ * The advice for every open series of the sample clinic on 2026-11-20, against the advice
+ * that a program written apart from this one computed from the same definitions.
+ */
+class SampleClinicAdviceTests {
+
+	private static final LocalDate DAY = LocalDate.of(2026, 11, 20);
+
+	private static final JsonMapper JSON = JsonMapper.shared();
+
+	private static Map<String, Advice> computed;
+
+	private static List<Map<String, Object>> expected;
+
+	@BeforeAll
+	static void adviseOnEveryOpenSeries() throws Exception {
+		var clinic = SampleClinic.read();
+		var curve = LumpCurve.of(clinic.lumps(DAY));
+		var ratings = clinic.ratings(DAY);
+		computed = new LinkedHashMap<>();
+		for (var series : clinic.series()) {
+			IntervalAdvice.advise(series.facts().asOf(DAY), ProtocolFixture.firstProtocol(), curve, ratings)
+				.ifPresent((advice) -> computed.put(series.recordNumber(), advice));
+		}
+		try (var file = SampleClinicAdviceTests.class.getResourceAsStream("/sample-clinic/expected-advice.json")) {
+			expected = JSON.readValue(file, new TypeReference<>() {
+			});
+		}
+	}
+
+	@Test
+	void advisesOnTheSameSeries() {
+		assertThat(expected).hasSize(138);
+		assertThat(computed.keySet())
+			.containsExactlyElementsOf(expected.stream().map((row) -> (String) row.get("record_number")).toList());
+	}
+
+	@Test
+	void givesEveryExpectedAdvice() {
+		assertThat(computed.entrySet().stream().map((entry) -> row(entry.getKey(), entry.getValue())))
+			.containsExactlyElementsOf(expected);
+	}
+
+	@Test
+	void keepsEveryAdviceThroughItsStoredForm() {
+		assertThat(computed.values()).isNotEmpty()
+			.allSatisfy(
+					(advice) -> assertThat(AdviceJson.read(AdviceJson.write(advice), Advice.class)).isEqualTo(advice));
+	}
+
+	private static Map<String, Object> row(String recordNumber, Advice advice) {
+		var row = new LinkedHashMap<String, Object>();
+		row.put("record_number", recordNumber);
+		row.put("session", advice.sessionNumber());
+		row.put("treated_on", advice.treatedOn().toString());
+		row.put("status", advice.status().name());
+		row.put("rules", advice.ruleWords());
+		row.put("first", text(advice.first()));
+		row.put("last", text(advice.last()));
+		row.put("first_if_lump_persisted", text(advice.firstIfLumpPersisted()));
+		return row;
+	}
+
+	private static String text(LocalDate day) {
+		return (day != null) ? day.toString() : null;
+	}
+
+}
