@@ -27,6 +27,10 @@ class ReferenceCasesTests {
 	static Map<String, ReferenceMethod> methods() {
 		Map<String, ReferenceMethod> methods = new HashMap<>();
 		methods.putAll(CurveReference.methods());
+		methods.putAll(AgreementReference.methods());
+		methods.putAll(MonitoringReference.methods());
+		methods.putAll(ProportionReference.methods());
+		methods.putAll(SurvivalReference.methods());
 		return methods;
 	}
 
