@@ -24,7 +24,7 @@ import org.springframework.boot.test.web.server.LocalServerPort;
 import static org.assertj.core.api.Assertions.assertThat;
 
 @SpringBootTest(classes = ShellSite.class, webEnvironment = WebEnvironment.RANDOM_PORT,
-		properties = "spring.servlet.multipart.max-request-size=10KB")
+		properties = { "spring.servlet.multipart.max-request-size=10KB", "logging.level.org.seriatim.shell=info" })
 @ExtendWith(OutputCaptureExtension.class)
 class ShellPageTests {
 
