@@ -40,8 +40,6 @@ final class TestServer {
 
 	private static final String PREFIX = "seriatim-test-";
 
-	private static final long ROOM = 2L << 30;
-
 	private static final Pattern JDBC_URL = Pattern.compile("(jdbc:postgresql://[^/]+/)([^?]*)(.*)");
 
 	private static TestServer running;
@@ -128,10 +126,10 @@ final class TestServer {
 	 * a disk twenty times as long to copy.
 	 */
 	private static Path memory() throws IOException {
-		Path memory = Path.of("/dev/shm");
-		if (!Files.isWritable(memory) || Files.getFileStore(memory).getUsableSpace() < ROOM) {
+		if (!InMemory.isRoomy()) {
 			return Files.createTempDirectory(PREFIX);
 		}
+		Path memory = InMemory.folder();
 		// what a killed run left behind
 		try (var old = Files.newDirectoryStream(memory, PREFIX + "*")) {
 			for (Path folder : old) {
