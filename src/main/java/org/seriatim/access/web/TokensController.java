@@ -1,5 +1,8 @@
 package org.seriatim.access.web;
 
+import java.time.Clock;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
 import java.util.UUID;
 
 import org.seriatim.access.domain.ApiTokens;
@@ -20,15 +23,28 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @ConditionalOnWebApplication
 class TokensController {
 
+	private static final DateTimeFormatter MINUTE = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
+
 	private final ApiTokens tokens;
 
-	TokensController(ApiTokens tokens) {
+	private final Clock clock;
+
+	TokensController(ApiTokens tokens, Clock clock) {
 		this.tokens = tokens;
+		this.clock = clock;
+	}
+
+	/** A token as its owner sees it after it was made: when. */
+	record TokenRow(UUID id, String madeAt) {
 	}
 
 	@GetMapping("/tokens")
 	ModelAndView list(@AuthenticationPrincipal SignedIn person) {
-		return new ModelAndView("access/tokens", "tokens", this.tokens.of(person.account()));
+		var rows = this.tokens.of(person.account())
+			.stream()
+			.map((token) -> new TokenRow(token.id(), MINUTE.format(token.createdAt().atZone(this.clock.getZone()))))
+			.toList();
+		return new ModelAndView("access/tokens", "tokens", rows);
 	}
 
 	@PostMapping("/tokens")
