@@ -9,6 +9,8 @@ import org.springframework.boot.context.properties.ConfigurationProperties;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Primary;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.core.userdetails.UserDetailsService;
 
 import org.seriatim.database.RecordsDatabase;
 
@@ -49,6 +51,11 @@ class ApplicationTestConfiguration {
 			}
 
 		};
+	}
+
+	@Bean
+	TestStaff testStaff(JdbcClient database, UserDetailsService accounts) {
+		return new TestStaff(database, accounts);
 	}
 
 	@Bean

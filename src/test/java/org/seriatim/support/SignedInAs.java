@@ -1,55 +1,28 @@
 package org.seriatim.support;
 
-import java.util.Arrays;
-import java.util.EnumSet;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import java.lang.annotation.Documented;
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Inherited;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
 
-import org.springframework.security.core.userdetails.UserDetailsService;
-import org.springframework.security.core.userdetails.UsernameNotFoundException;
-import org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors;
-import org.springframework.test.web.servlet.request.RequestPostProcessor;
-import org.springframework.web.context.support.WebApplicationContextUtils;
+import org.springframework.security.test.context.support.WithSecurityContext;
 
 import org.seriatim.access.Role;
-import org.seriatim.access.domain.ManageAccounts;
 
 /**
- * Lets a request come from a member of staff with a real account, named after the roles
- * and opened when first needed: {@code pages.get().uri("/patients").with(as(FRONT_DESK))}.
+ * Somebody with these roles, and with a real account, is signed in while the test runs,
+ * in a {@link DatabaseTest} as in a {@link PageTest}. A single request of somebody else:
+ * {@link TestStaff}.
  */
-public final class SignedInAs {
+@Target({ ElementType.TYPE, ElementType.METHOD })
+@Retention(RetentionPolicy.RUNTIME)
+@Documented
+@Inherited
+@WithSecurityContext(factory = SignedInAsFactory.class)
+public @interface SignedInAs {
 
-	private static final String PASSWORD = "a series of small steps";
-
-	private SignedInAs() {
-	}
-
-	/** The member of staff who holds exactly these roles. */
-	public static RequestPostProcessor as(Role... roles) {
-		return as(nameOf(roles), roles);
-	}
-
-	/** A member of staff of that name, to tell two of the same role apart. */
-	public static RequestPostProcessor as(String name, Role... roles) {
-		return (request) -> {
-			var context = WebApplicationContextUtils.getRequiredWebApplicationContext(request.getServletContext());
-			var accounts = context.getBean(ManageAccounts.class);
-			var signIn = context.getBean(UserDetailsService.class);
-			try {
-				signIn.loadUserByUsername(name);
-			}
-			catch (UsernameNotFoundException ex) {
-				accounts.open(name, EnumSet.copyOf(Arrays.asList(roles)), PASSWORD);
-			}
-			var person = Objects.requireNonNull(signIn.loadUserByUsername(name));
-			return SecurityMockMvcRequestPostProcessors.user(person).postProcessRequest(request);
-		};
-	}
-
-	/** The name of the member of staff who holds exactly these roles. */
-	public static String nameOf(Role... roles) {
-		return Arrays.stream(roles).map(Role::word).collect(Collectors.joining("."));
-	}
+	Role[] value();
 
 }

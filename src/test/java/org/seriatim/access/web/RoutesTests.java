@@ -10,6 +10,7 @@ import org.junit.jupiter.api.TestFactory;
 import org.seriatim.access.Role;
 import org.seriatim.support.OneDatabase;
 import org.seriatim.support.PageTest;
+import org.seriatim.support.TestStaff;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.http.HttpMethod;
@@ -19,7 +20,6 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
-import static org.seriatim.support.SignedInAs.as;
 
 @PageTest
 @OneDatabase
@@ -29,6 +29,9 @@ class RoutesTests {
 
 	@Autowired
 	MockMvcTester pages;
+
+	@Autowired
+	TestStaff staff;
 
 	@Autowired
 	@Qualifier("requestMappingHandlerMapping")
@@ -76,14 +79,12 @@ class RoutesTests {
 
 	@Test
 	void refusesWhatIsNotInTheTable() {
-		assertThat(this.pages.get().uri("/no/such/address").with(as(Role.values())))
+		assertThat(this.pages.get().uri("/no/such/address").with(this.staff.as(Role.values())))
 			.hasStatus(HttpStatus.FORBIDDEN);
 	}
 
 	private int statusFor(Routes.Route route, Role role) {
-		return this.pages.perform(request(route).with(csrf()).with(as(role)))
-			.getResponse()
-			.getStatus();
+		return this.pages.perform(request(route).with(csrf()).with(this.staff.as(role))).getResponse().getStatus();
 	}
 
 	private MockMvcTester.MockMvcRequestBuilder request(Routes.Route route) {
