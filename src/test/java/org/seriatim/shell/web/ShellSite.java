@@ -6,7 +6,7 @@ import org.seriatim.shell.HxGet;
 import org.seriatim.shell.NavigationEntry;
 import org.seriatim.shell.Section;
 import org.seriatim.shell.StaleVersion;
-import org.springframework.boot.SpringBootConfiguration;
+import org.springframework.boot.test.context.TestComponent;
 import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
 import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
 import org.springframework.boot.hibernate.autoconfigure.HibernateJpaAutoConfiguration;
@@ -31,7 +31,7 @@ import org.springframework.web.bind.annotation.ResponseBody;
  * The shell alone, without any record behind it: its pages, a few addresses that fail in
  * every way, and rules under which the front desk may open less than a lead.
  */
-@SpringBootConfiguration
+@TestComponent
 @EnableAutoConfiguration(exclude = { DataSourceAutoConfiguration.class, HibernateJpaAutoConfiguration.class,
 		FlywayAutoConfiguration.class, JdbcSessionAutoConfiguration.class })
 @ComponentScan("org.seriatim.shell")
