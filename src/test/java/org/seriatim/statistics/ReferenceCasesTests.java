@@ -27,6 +27,7 @@ class ReferenceCasesTests {
 	static Map<String, ReferenceMethod> methods() {
 		Map<String, ReferenceMethod> methods = new HashMap<>();
 		methods.putAll(CurveReference.methods());
+		methods.putAll(OrdinalReference.methods());
 		methods.putAll(RegressionReference.methods());
 		methods.putAll(AgreementReference.methods());
 		methods.putAll(MonitoringReference.methods());

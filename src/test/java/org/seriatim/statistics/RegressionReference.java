@@ -16,7 +16,9 @@ final class RegressionReference {
 	}
 
 	static Map<String, ReferenceMethod> methods() {
-		return Map.of("weibull_aft", RegressionReference::weibull);
+		return Map.of("weibull_aft", RegressionReference::weibull, "cluster_robust", RegressionReference::clusterRobust,
+				"random_intercept_reml", RegressionReference::patients, "nested_random_intercepts_reml",
+				RegressionReference::scars);
 	}
 
 	private static Covariates covariates(JsonNode input, int rows) {
@@ -65,6 +67,61 @@ final class RegressionReference {
 					ratios.stream().map(WeibullRegression.TimeRatio::low).toList(), "timeRatioUpper",
 					ratios.stream().map(WeibullRegression.TimeRatio::high).toList(), "predictions", predictions);
 		});
+	}
+
+	private static Object clusterRobust(JsonNode input, JsonNode asked) {
+		List<Clustered<Double>> values = values(input, "cluster");
+		return ReferenceValues.describe(ClusterRobustRegression.of(values, covariates(input, values.size())), (fit) -> {
+			var terms = fit.coefficients();
+			return ReferenceValues.map("names", terms.stream().map(ClusterRobustRegression.Term::name).toList(),
+					"coefficients", terms.stream().map(ClusterRobustRegression.Term::estimate).toList(), "clusters",
+					fit.patients(), "n", fit.n(), "seCR0",
+					terms.stream().map(ClusterRobustRegression.Term::errorCr0).toList(), "seCR1",
+					terms.stream().map(ClusterRobustRegression.Term::errorCr1).toList(), "seCR1S",
+					terms.stream().map(ClusterRobustRegression.Term::errorCr1s).toList(), "seCR2",
+					terms.stream().map(ClusterRobustRegression.Term::standardError).toList(), "dfCR2",
+					terms.stream().map(ClusterRobustRegression.Term::degreesOfFreedom).toList(), "pCR2",
+					terms.stream().map(ClusterRobustRegression.Term::pValue).toList());
+		});
+	}
+
+	private static List<Clustered<Double>> values(JsonNode input, String cluster) {
+		double[] y = ReferenceValues.doubles(input.get("y"));
+		List<String> clusters = ReferenceValues.words(input.get(cluster));
+		List<Clustered<Double>> values = new ArrayList<>();
+		for (int i = 0; i < y.length; i++) {
+			values.add(new Clustered<>(clusters.get(i), y[i]));
+		}
+		return values;
+	}
+
+	private static Object patients(JsonNode input, JsonNode asked) {
+		List<Clustered<Double>> values = values(input, "group");
+		return ReferenceValues.describe(RandomInterceptModel.ofPatients(values, covariates(input, values.size())),
+				RegressionReference::mixed);
+	}
+
+	private static Object scars(JsonNode input, JsonNode asked) {
+		double[] y = ReferenceValues.doubles(input.get("y"));
+		List<RandomInterceptModel.Measurement> measurements = new ArrayList<>();
+		for (int i = 0; i < y.length; i++) {
+			measurements.add(new RandomInterceptModel.Measurement(input.get("patient").get(i).asString(),
+					input.get("unit").get(i).asString(), y[i]));
+		}
+		return ReferenceValues.describe(RandomInterceptModel.ofScars(measurements, covariates(input, y.length)),
+				RegressionReference::mixed);
+	}
+
+	private static Object mixed(RandomInterceptModel fit) {
+		var terms = fit.terms();
+		return ReferenceValues.map("names", terms.stream().map(RandomInterceptModel.Term::name).toList(),
+				"coefficients", terms.stream().map(RandomInterceptModel.Term::estimate).toList(), "stdErr",
+				terms.stream().map(RandomInterceptModel.Term::standardError).toList(), "dfSatterthwaite",
+				terms.stream().map(RandomInterceptModel.Term::degreesOfFreedom).toList(), "varIntercept",
+				fit.variancePatient(), "varPatient", fit.variancePatient(), "varUnit", fit.varianceScar(),
+				"varResidual", fit.varianceResidual(), "sdIntercept", Math.sqrt(fit.variancePatient()), "sdResidual",
+				Math.sqrt(fit.varianceResidual()), "icc", fit.intraclassCorrelation(), "remlCriterion", fit.criterion(),
+				"logLikelihoodReml", fit.logLikelihood(), "singular", fit.singular());
 	}
 
 }
