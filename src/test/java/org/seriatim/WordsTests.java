@@ -1,0 +1,59 @@
+package org.seriatim;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.ResourceBundle;
+import java.util.stream.Stream;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+import org.seriatim.access.Role;
+import org.seriatim.assessment.CountedType;
+import org.seriatim.assessment.DepthClass;
+import org.seriatim.assessment.DepthMethod;
+import org.seriatim.assessment.Region;
+import org.seriatim.assessment.ScarType;
+import org.seriatim.finding.Channel;
+import org.seriatim.finding.ContactOutcome;
+import org.seriatim.finding.FindingKind;
+import org.seriatim.finding.Reporter;
+import org.seriatim.followup.AppointmentPurpose;
+import org.seriatim.followup.AppointmentStatus;
+import org.seriatim.patient.Sebum;
+import org.seriatim.patient.Sex;
+import org.seriatim.patient.SkinThickness;
+import org.seriatim.treatment.Combination;
+import org.seriatim.treatment.Layer;
+import org.seriatim.treatment.SeriesStatus;
+import org.seriatim.treatment.Target;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+/** A word of the records that had no text would reach a page as a message key. */
+class WordsTests {
+
+	static Stream<Arguments> vocabularies() {
+		return Stream.of(Arguments.of("region", Region.values()), Arguments.of("scar-type", ScarType.values()),
+				Arguments.of("scar-type", CountedType.values()), Arguments.of("depth-class", DepthClass.values()),
+				Arguments.of("depth-method", DepthMethod.values()),
+				Arguments.of("series-status", SeriesStatus.values()), Arguments.of("combination", Combination.values()),
+				Arguments.of("target", Target.values()), Arguments.of("layer", Layer.values()),
+				Arguments.of("finding-kind", FindingKind.values()), Arguments.of("channel", Channel.values()),
+				Arguments.of("reporter", Reporter.values()), Arguments.of("contact-outcome", ContactOutcome.values()),
+				Arguments.of("appointment-purpose", AppointmentPurpose.values()),
+				Arguments.of("appointment-status", AppointmentStatus.values()), Arguments.of("sex", Sex.values()),
+				Arguments.of("skin-thickness", SkinThickness.values()), Arguments.of("sebum", Sebum.values()),
+				Arguments.of("role", Role.values()));
+	}
+
+	@ParameterizedTest
+	@MethodSource("vocabularies")
+	void everyWordHasAText(String vocabulary, Enum<?>[] constants) {
+		var texts = ResourceBundle.getBundle("messages/words");
+		assertThat(Arrays.stream(constants).map((constant) -> constant.name().toLowerCase(Locale.ROOT)))
+			.allSatisfy((word) -> assertThat(texts.getString(vocabulary + "." + word)).isNotBlank());
+	}
+
+}
