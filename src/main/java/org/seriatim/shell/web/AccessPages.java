@@ -1,0 +1,31 @@
+package org.seriatim.shell.web;
+
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+
+import org.seriatim.shell.NavigationEntry;
+import org.seriatim.shell.Section;
+
+/**
+ * Leads to the pages of {@code access}, which stands before the shell and cannot say so
+ * itself.
+ */
+@Configuration(proxyBeanMethods = false)
+class AccessPages {
+
+	@Bean
+	NavigationEntry accountsEntry() {
+		return new NavigationEntry(Section.SETUP, 50, "access.accounts.title", "/setup/accounts");
+	}
+
+	@Bean
+	NavigationEntry passwordEntry() {
+		return new NavigationEntry(Section.SETUP, 80, "access.password.title", "/password");
+	}
+
+	@Bean
+	NavigationEntry tokensEntry() {
+		return new NavigationEntry(Section.SETUP, 90, "access.tokens.title", "/tokens");
+	}
+
+}
