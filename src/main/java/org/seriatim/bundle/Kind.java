@@ -167,7 +167,7 @@ public sealed interface Kind {
 	/** A word in lower case. */
 	record Term() implements Kind {
 
-		private static final Pattern FORM = Pattern.compile("[a-z0-9_]{1,60}");
+		private static final Pattern FORM = Pattern.compile("[a-z0-9_-]{1,60}");
 
 		@Override
 		public @Nullable Object read(String text) {
@@ -181,7 +181,7 @@ public sealed interface Kind {
 
 		@Override
 		public String expected() {
-			return "a word of lower-case letters, digits and _";
+			return "a word of lower-case letters, digits, - and _";
 		}
 
 	}

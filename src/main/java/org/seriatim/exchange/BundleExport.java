@@ -5,14 +5,17 @@ import java.io.OutputStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 
-/** Writes all records as a bundle, as they are at one moment. The same records always give the same bytes. */
+/**
+ * Writes all records as a bundle, as they are at one moment. The same records always give
+ * the same bytes.
+ */
 public interface BundleExport {
 
 	/**
 	 * Writes the bundle as a ZIP file when the name ends in {@code .zip}, else as a
 	 * folder. Nothing is left under the name when it fails.
-	 * @throws FileAlreadyExistsException when the file exists, or the folder with anything
-	 * in it
+	 * @throws FileAlreadyExistsException when the file exists, or the folder with
+	 * anything in it
 	 */
 	void to(Path fileOrFolder) throws IOException;
 

@@ -35,13 +35,16 @@ public sealed interface ImportResult {
 	 * Nothing of the bundle was taken.
 	 *
 	 * @param problems why
-	 * @param complete whether all rules were asked; false when a file could not be read, so
-	 * that rules about several rows made no sense yet
+	 * @param complete whether all rules were asked; false when a file could not be read,
+	 * so that rules about several rows made no sense yet
 	 */
 	record Refused(ProblemReport problems, boolean complete) implements ImportResult {
 	}
 
-	/** Rows of one file: new ones, ones that became a new version, and ones known as they are. */
+	/**
+	 * Rows of one file: new ones, ones that became a new version, and ones known as they
+	 * are.
+	 */
 	record FileCounts(String file, long added, long changed, long unchanged) {
 	}
 

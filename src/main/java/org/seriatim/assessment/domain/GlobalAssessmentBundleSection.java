@@ -2,11 +2,13 @@ package org.seriatim.assessment.domain;
 
 import java.math.BigDecimal;
 import java.util.List;
-import java.util.Set;
+import java.util.Optional;
 
+import org.seriatim.assessment.GlobalScale;
 import org.seriatim.bundle.BundleFile;
 import org.seriatim.bundle.BundleSection;
 import org.seriatim.bundle.Kind;
+import org.seriatim.bundle.Row;
 import org.seriatim.bundle.RowRule;
 
 import org.springframework.stereotype.Component;
@@ -14,7 +16,7 @@ import org.springframework.stereotype.Component;
 /**
  * global_assessments.csv, kept in {@code global_assessment}. Scales are an open
  * vocabulary, since a clinic may hold a licence of its own for a scale that this service
- * does not know; the scale that the format fixes is checked.
+ * does not know; of the scales that it knows, items and values are checked.
  */
 @Component
 class GlobalAssessmentBundleSection implements BundleSection {
@@ -27,18 +29,27 @@ class GlobalAssessmentBundleSection implements BundleSection {
 		.key("item", Kind.term())
 		.required("value", Kind.number())
 		.refersTo("patients.csv", "a patient", "record_number")
-		.rule(new RowRule(List.of("item", "scale"),
-				(row) -> !row.get("scale").equals("gais")
-						|| Set.of("practitioner", "patient").contains(row.get("item")),
-				"practitioner or patient for the scale gais"))
-		.rule(new RowRule(List.of("value", "scale"),
-				(row) -> !row.get("scale").equals("gais") || isWholeFromTo((BigDecimal) row.get("value"), -1, 3),
-				"a whole number from -1 (worse) to 3 (very much improved) for the scale gais"))
+		.rule(new RowRule(List.of("item", "scale"), GlobalAssessmentBundleSection::hasItemOfItsScale,
+				"an item of the scale"))
+		.rule(new RowRule(List.of("value", "item", "scale"), GlobalAssessmentBundleSection::isWithinItsScale,
+				"a whole number within the scale"))
 		.build();
 
-	private static boolean isWholeFromTo(BigDecimal value, int least, int most) {
-		return value.stripTrailingZeros().scale() <= 0 && value.compareTo(BigDecimal.valueOf(least)) >= 0
-				&& value.compareTo(BigDecimal.valueOf(most)) <= 0;
+	private static boolean hasItemOfItsScale(Row row) {
+		return scale(row).map((scale) -> scale.item((String) row.get("item")).isPresent()).orElse(true);
+	}
+
+	private static boolean isWithinItsScale(Row row) {
+		BigDecimal value = (BigDecimal) row.get("value");
+		return scale(row).flatMap((scale) -> scale.item((String) row.get("item")))
+			.map((item) -> value.stripTrailingZeros().scale() <= 0
+					&& value.compareTo(BigDecimal.valueOf(item.least())) >= 0
+					&& value.compareTo(BigDecimal.valueOf(item.largest())) <= 0)
+			.orElse(true);
+	}
+
+	private static Optional<GlobalScale> scale(Row row) {
+		return GlobalScale.ofWord((String) row.get("scale"));
 	}
 
 	@Override

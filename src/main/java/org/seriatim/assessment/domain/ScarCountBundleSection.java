@@ -1,10 +1,7 @@
 package org.seriatim.assessment.domain;
 
-import java.util.Arrays;
-import java.util.stream.Stream;
-
+import org.seriatim.assessment.CountedType;
 import org.seriatim.assessment.Region;
-import org.seriatim.assessment.ScarType;
 import org.seriatim.bundle.BundleFile;
 import org.seriatim.bundle.BundleSection;
 import org.seriatim.bundle.Kind;
@@ -18,11 +15,7 @@ class ScarCountBundleSection implements BundleSection {
 	private static final BundleFile FILE = BundleFile.named("scar_counts.csv")
 		.key("record_number", Kind.label())
 		.key("region", Kind.word(Region.values(), Region::word))
-		// elastolysis is counted with the scars for one of the scores, but is no type of
-		// a tracked scar
-		.key("type",
-				Kind.word(Stream.concat(Arrays.stream(ScarType.values()).map(ScarType::word), Stream.of("elastolysis"))
-					.toList()))
+		.key("type", Kind.word(CountedType.values(), CountedType::word))
 		.key("assessed_on", Kind.day())
 		.key("assessor", Kind.staff())
 		.required("count", Kind.whole(0, Integer.MAX_VALUE))

@@ -108,7 +108,9 @@ final class RowReader {
 		return numbers;
 	}
 
-	/** The next row whose cells could be told apart, or nothing at the end of the file. */
+	/**
+	 * The next row whose cells could be told apart, or nothing at the end of the file.
+	 */
 	@Nullable Row next() throws IOException {
 		CsvRecord record = this.csv.next();
 		while (record != null) {

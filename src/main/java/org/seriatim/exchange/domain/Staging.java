@@ -28,9 +28,9 @@ import org.springframework.jdbc.core.RowCallbackHandler;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
- * The rows of a bundle in temporary tables of the running transaction, beside the problems
- * that were found, so that rules about many rows are questions to the database and a
- * bundle may be larger than memory.
+ * The rows of a bundle in temporary tables of the running transaction, beside the
+ * problems that were found, so that rules about many rows are questions to the database
+ * and a bundle may be larger than memory.
  *
  * @see BundleSection
  */
@@ -55,6 +55,10 @@ final class Staging {
 
 	/** Makes the tables; they go with the transaction. */
 	void begin() {
+		// An import inside a larger transaction may follow another one.
+		this.jdbc.execute("drop table if exists pg_temp.bundle_problem, %s cascade".formatted(this.sections.stream()
+			.map((section) -> "pg_temp.incoming_" + section.file().stem())
+			.collect(Collectors.joining(", "))));
 		this.jdbc.execute("""
 				create temporary table bundle_problem (
 					file_order int not null,
@@ -145,8 +149,8 @@ final class Staging {
 
 	/** Notes a problem. */
 	void add(Problem problem) {
-		this.problems.add(Arrays.asList(order(problem.file()), problem.file(), problem.line(),
-				problem.columnNumber(), problem.column(), problem.found(), problem.expected()));
+		this.problems.add(Arrays.asList(order(problem.file()), problem.file(), problem.line(), problem.columnNumber(),
+				problem.column(), problem.found(), problem.expected()));
 	}
 
 	private int order(String file) {
@@ -197,10 +201,9 @@ final class Staging {
 
 	/** Rows that would change what is on record. */
 	void checkUnchanged(BundleFile file) {
-		check(file, null,
-				"the values on record; an import that updates would make a new version of the record", """
-						select line, 'other values than on record in ' || differing as found
-						from incoming_%s where state = 'changed' and not damaged""".formatted(file.stem()));
+		check(file, null, "the values on record; an import that updates would make a new version of the record", """
+				select line, 'other values than on record in ' || differing as found
+				from incoming_%s where state = 'changed' and not damaged""".formatted(file.stem()));
 	}
 
 	/** References that lead nowhere. */
@@ -210,7 +213,8 @@ final class Staging {
 				.stream()
 				.map((column) -> "incoming." + column)
 				.collect(Collectors.joining(", "));
-			// Without a patient there is no scar of the patient; once is enough to say so.
+			// Without a patient there is no scar of the patient; once is enough to say
+			// so.
 			String wider = file.references()
 				.stream()
 				.filter((other) -> other.columns().size() < reference.columns().size()
@@ -244,10 +248,12 @@ final class Staging {
 	}
 
 	private void check(BundleFile file, @Nullable String column, String expected, String breaches) {
-		JdbcClient.create(this.jdbc).sql("""
-				insert into bundle_problem (file_order, file, line, column_number, column_name, found, expected)
-				select :file_order, :file, line, cast(:column_number as int), :column_name, coalesce(found, ''), :expected
-				from (%s) breach""".formatted(breaches))
+		JdbcClient.create(this.jdbc)
+			.sql("""
+					insert into bundle_problem (file_order, file, line, column_number, column_name, found, expected)
+					select :file_order, :file, line, cast(:column_number as int), :column_name, coalesce(found, ''), :expected
+					from (%s) breach"""
+				.formatted(breaches))
 			.param("file_order", order(file.name()))
 			.param("file", file.name())
 			.param("column_number",
@@ -282,7 +288,8 @@ final class Staging {
 
 	boolean hasProblems() {
 		this.problems.flush();
-		return Boolean.TRUE.equals(this.jdbc.queryForObject("select exists (select from bundle_problem)", Boolean.class));
+		return Boolean.TRUE
+			.equals(this.jdbc.queryForObject("select exists (select from bundle_problem)", Boolean.class));
 	}
 
 	/** Passes on all problems, by file, line and column. */
@@ -293,10 +300,9 @@ final class Staging {
 		streaming.query("""
 				select file, line, column_number, column_name, found, expected from bundle_problem
 				order by file_order, file, line nulls first, column_number nulls first, expected, found""",
-				(RowCallbackHandler) (result) -> action
-					.accept(new Problem(result.getString(1), result.getObject(2, Integer.class),
-							result.getObject(3, Integer.class), result.getString(4), result.getString(5),
-							result.getString(6))));
+				(RowCallbackHandler) (result) -> action.accept(new Problem(result.getString(1),
+						result.getObject(2, Integer.class), result.getObject(3, Integer.class), result.getString(4),
+						result.getString(5), result.getString(6))));
 	}
 
 }

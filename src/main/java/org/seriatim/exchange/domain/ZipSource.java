@@ -22,7 +22,9 @@ import java.util.zip.ZipFile;
  */
 final class ZipSource implements BundleSource {
 
-	/** Some programs add their own bookkeeping; far fewer files than this are a bundle. */
+	/**
+	 * Some programs add their own bookkeeping; far fewer files than this are a bundle.
+	 */
 	private static final int MOST_ENTRIES = 1_000;
 
 	private final ZipFile zip;
@@ -74,7 +76,8 @@ final class ZipSource implements BundleSource {
 				throw new UnreadableBundle("a file of the ZIP file whose path leads out of it",
 						"paths within the ZIP file");
 			}
-			if (entry.isDirectory() || path.startsWith("__MACOSX/") || name.startsWith(".") || !BundleSource.isCsv(name)) {
+			if (entry.isDirectory() || path.startsWith("__MACOSX/") || name.startsWith(".")
+					|| !BundleSource.isCsv(name)) {
 				continue;
 			}
 			if (entries.put(name, entry) != null) {

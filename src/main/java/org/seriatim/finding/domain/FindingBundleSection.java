@@ -89,8 +89,7 @@ class FindingBundleSection implements BundleSection {
 								from incoming_findings i join merged_sessions s using (record_number, session_number)
 								where i.first_noted_on < s.treated_on"""),
 				new BundleCheck("sessions.csv", "treated_on",
-						"a day that is not after a finding of the session was first noted",
-						"""
+						"a day that is not after a finding of the session was first noted", """
 								select distinct i.line, i.treated_on || ', finding on record' as found
 								from incoming_sessions i join merged_findings f using (record_number, session_number)
 								where f.line is null and f.first_noted_on < i.treated_on"""));

@@ -64,8 +64,7 @@ class FindingObservationBundleSection implements BundleSection {
 									join merged_sessions s using (record_number, session_number)
 								where i.observed_on < s.treated_on"""),
 				new BundleCheck("findings.csv", "session_number",
-						"a session that is not after an observation of the finding",
-						"""
+						"a session that is not after an observation of the finding", """
 								select distinct i.line, i.session_number || ', observation on record' as found
 								from incoming_findings i
 									join merged_finding_observations o using (finding)

@@ -1,5 +1,8 @@
 package org.seriatim.treatment.domain;
 
+import java.util.List;
+
+import org.seriatim.bundle.BundleCheck;
 import org.seriatim.bundle.BundleFile;
 import org.seriatim.bundle.BundleSection;
 import org.seriatim.bundle.Kind;
@@ -20,7 +23,7 @@ class PreparationBundleSection implements BundleSection {
 		.optional("expires_on", Kind.day())
 		.optional("vial_mg", Kind.positive())
 		.optional("diluent_ml", Kind.atLeast("0"))
-		.optional("stock_drawn_ml", Kind.atLeast("0"))
+		.optional("stock_drawn_ml", Kind.number())
 		.optional("added_diluent_ml", Kind.atLeast("0"))
 		.optional("lidocaine_percent", Kind.between("0", "10"))
 		.optional("lidocaine_ml", Kind.atLeast("0"))
@@ -65,6 +68,26 @@ class PreparationBundleSection implements BundleSection {
 						excluded.lidocaine_ml, excluded.discarded_ml),
 					version = preparation.version + 1, recorded_at = excluded.recorded_at,
 					recorded_by = excluded.recorded_by, correction_reason = :reason""";
+	}
+
+	@Override
+	public List<BundleCheck> checks() {
+		// Some keep the amount drawn as what remains of the other volumes. Where these
+		// add up,
+		// a remainder below zero is their book-keeping and not a slip of the pen: it is
+		// taken
+		// and told as an item of data quality.
+		return List.of(new BundleCheck("preparations.csv", "stock_drawn_ml",
+				"a number that is not negative, unless it makes the volumes of the preparation add up", """
+						select i.line, i.stock_drawn_ml::text as found
+						from incoming_preparations i
+						where i.stock_drawn_ml < 0
+							and abs(i.stock_drawn_ml + coalesce(i.added_diluent_ml, 0) + coalesce(i.lidocaine_ml, 0)
+								- coalesce(i.discarded_ml, 0) - coalesce((
+									select sum(j.volume_ml)
+									from merged_injections j
+									where j.record_number = i.record_number and j.session_number = i.session_number
+										and j.preparation = i.preparation), 0)) > 0.05"""));
 	}
 
 }
