@@ -68,6 +68,10 @@ final class Routes {
 		write("/tokens/{token}/revoke", ANYONE_SIGNED_IN);
 		write("/sign-out", ANYONE_SIGNED_IN);
 
+		read("/outcomes/lumps", LICENSED);
+		read("/outcomes/lumps.csv", LICENSED);
+		read("/outcomes/lump-curve.csv", LICENSED);
+
 		page("/setup/accounts", ADMINISTRATION);
 		write("/setup/accounts/{account}/roles", ADMINISTRATION);
 		write("/setup/accounts/{account}/password", ADMINISTRATION);
