@@ -12,6 +12,8 @@ import org.springframework.context.annotation.Import;
 import org.springframework.test.context.TestExecutionListeners;
 import org.springframework.test.context.TestExecutionListeners.MergeMode;
 
+import org.seriatim.SeriatimApplication;
+
 /**
  * The one context that {@link PageTest} and {@link DatabaseTest} share. A test class that
  * adds beans, properties or profiles of its own makes Spring start another context, which
@@ -20,7 +22,7 @@ import org.springframework.test.context.TestExecutionListeners.MergeMode;
 @Target(ElementType.ANNOTATION_TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @Inherited
-@SpringBootTest
+@SpringBootTest(classes = SeriatimApplication.class)
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)
