@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.shell.web;
+
+import org.jspecify.annotations.NullMarked;
