@@ -32,8 +32,10 @@ import org.springframework.web.bind.annotation.ResponseBody;
  * every way, and rules under which the front desk may open less than a lead.
  */
 @TestComponent
-@EnableAutoConfiguration(exclude = { DataSourceAutoConfiguration.class, HibernateJpaAutoConfiguration.class,
-		FlywayAutoConfiguration.class, JdbcSessionAutoConfiguration.class })
+@EnableAutoConfiguration(
+		exclude = { DataSourceAutoConfiguration.class, HibernateJpaAutoConfiguration.class,
+				FlywayAutoConfiguration.class, JdbcSessionAutoConfiguration.class },
+		excludeName = "org.seriatim.database.DatabaseAutoConfiguration")
 @ComponentScan("org.seriatim.shell")
 class ShellSite {
 
