@@ -86,9 +86,7 @@ public record ClusterRobustRegression(List<Term> coefficients, int n, int patien
 		covariates.requireRows(values.size());
 		int n = values.size();
 		for (Clustered<Double> value : values) {
-			if (!Double.isFinite(value.value())) {
-				throw new IllegalArgumentException("values must be finite, but one is " + value.value());
-			}
+			Measured.require("values", value.value());
 		}
 		if (n == 0) {
 			return Estimate.notEstimable(Estimate.Reason.NO_OBSERVATIONS, 0);

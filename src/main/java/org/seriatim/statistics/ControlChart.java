@@ -72,11 +72,7 @@ public record ControlChart(List<Point> points, double centre) {
 	 * @param values finite, in the order of time
 	 */
 	public static Estimate<Individuals> individuals(double[] values) {
-		for (double value : values) {
-			if (!Double.isFinite(value)) {
-				throw new IllegalArgumentException("values must be finite, but one is " + value);
-			}
-		}
+		Measured.require("values", values);
 		int n = values.length;
 		if (n < 2) {
 			return Estimate.notEstimable(Estimate.Reason.TOO_FEW_OBSERVATIONS, n);

@@ -21,11 +21,7 @@ public record Covariates(List<String> names, List<double[]> rows) {
 				throw new IllegalArgumentException(
 						"every row must have " + names.size() + " values, but one has " + row.length);
 			}
-			for (double value : row) {
-				if (!Double.isFinite(value)) {
-					throw new IllegalArgumentException("covariates must be finite, but one is " + value);
-				}
-			}
+			Measured.require("covariates", row);
 		}
 	}
 

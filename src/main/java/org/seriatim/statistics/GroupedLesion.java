@@ -10,9 +10,7 @@ package org.seriatim.statistics;
 public record GroupedLesion(String patient, boolean inSecondGroup, double value) {
 
 	public GroupedLesion {
-		if (!Double.isFinite(value)) {
-			throw new IllegalArgumentException("value must be finite, but is " + value);
-		}
+		Measured.require("value", value);
 	}
 
 }

@@ -47,11 +47,7 @@ public record IntraclassCorrelation(int subjects, int raters, double meanSquareS
 				throw new IllegalArgumentException(
 						"every subject must have " + k + " ratings, but one has " + subject.length);
 			}
-			for (double rating : subject) {
-				if (!Double.isFinite(rating)) {
-					throw new IllegalArgumentException("ratings must be finite, but one is " + rating);
-				}
-			}
+			Measured.require("ratings", subject);
 		}
 		if (n < 2 || k < 2) {
 			return Estimate.notEstimable(Estimate.Reason.TOO_FEW_OBSERVATIONS, Math.min(n, k));

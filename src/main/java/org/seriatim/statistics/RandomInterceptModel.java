@@ -76,9 +76,7 @@ public record RandomInterceptModel(List<Term> terms, double variancePatient, Opt
 	public record Measurement(String patient, String scar, double value) {
 
 		public Measurement {
-			if (!Double.isFinite(value)) {
-				throw new IllegalArgumentException("value must be finite, but is " + value);
-			}
+			Measured.require("value", value);
 		}
 
 	}

@@ -63,8 +63,8 @@ public record RankComparison(int sizeX, int sizeY, double rankSumY, double u, do
 	 */
 	public static Estimate<RankComparison> of(double[] x, double[] y, double confidence) {
 		Tails.requireConfidence(confidence);
-		requireFinite(x);
-		requireFinite(y);
+		Measured.require("x", x);
+		Measured.require("y", y);
 		int m = x.length;
 		int n = y.length;
 		if (m == 0 || n == 0) {
@@ -188,14 +188,6 @@ public record RankComparison(int sizeX, int sizeY, double rankSumY, double u, do
 	private static double variance(double[] values) {
 		double mean = Arrays.stream(values).average().orElseThrow();
 		return Arrays.stream(values).map((value) -> (value - mean) * (value - mean)).sum() / (values.length - 1);
-	}
-
-	static void requireFinite(double[] values) {
-		for (double value : values) {
-			if (!Double.isFinite(value)) {
-				throw new IllegalArgumentException("values must be finite, but one is " + value);
-			}
-		}
 	}
 
 }

@@ -21,11 +21,7 @@ public final class SampleQuantile {
 	 */
 	public static OptionalDouble of(double[] sample, double level) {
 		double[] sorted = sample.clone();
-		for (double value : sorted) {
-			if (!Double.isFinite(value)) {
-				throw new IllegalArgumentException("sample must be finite, but holds " + value);
-			}
-		}
+		Measured.require("sample", sorted);
 		Arrays.sort(sorted);
 		if (!(level >= 0 && level <= 1)) {
 			throw new IllegalArgumentException("level must be between 0 and 1, but is " + level);

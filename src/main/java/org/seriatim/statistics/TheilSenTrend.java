@@ -106,11 +106,8 @@ public record TheilSenTrend(int n, long pairs, OptionalDouble slope, OptionalDou
 		if (x.length > MOST_POINTS) {
 			throw new IllegalArgumentException("points must be at most " + MOST_POINTS + ", but are " + x.length);
 		}
-		for (int i = 0; i < x.length; i++) {
-			if (!Double.isFinite(x[i]) || !Double.isFinite(y[i])) {
-				throw new IllegalArgumentException("points must be finite, but one is " + x[i] + ", " + y[i]);
-			}
-		}
+		Measured.require("x", x);
+		Measured.require("y", y);
 	}
 
 	/**

@@ -177,18 +177,14 @@ public final class WeibullRegression {
 		double[] parameters = likelihood.start();
 		int p = parameters.length;
 		double value = likelihood.evaluate(parameters);
-		double damping = 0;
 		double step = Double.POSITIVE_INFINITY;
 		for (int iteration = 1; iteration <= MAX_ITERATIONS; iteration++) {
 			double[] gradient = likelihood.gradient().clone();
 			double[][] information = likelihood.information();
-			Optional<double[][]> factor = Optional.empty();
-			if (damping == 0) {
-				factor = SymmetricMatrix.cholesky(information);
-			}
+			Optional<double[][]> factor = SymmetricMatrix.cholesky(information);
 			boolean plain = factor.isPresent();
-			while (factor.isEmpty()) {
-				damping = Math.max(1e-3, 10 * damping);
+			// far from the maximum the likelihood need not be concave
+			for (double damping = 1e-3; factor.isEmpty(); damping *= 10) {
 				if (damping > 1e12) {
 					return Estimate.notEstimable(Estimate.Reason.SEPARATION, 0);
 				}
@@ -206,12 +202,11 @@ public final class WeibullRegression {
 				for (int r = 0; r < p; r++) {
 					step = Math.max(step, Math.abs(direction[r]) / Math.sqrt(inverse[r][r]));
 				}
+				// an error that has no bound belongs to a coefficient that has none
+				if ((step < 1e-8 || iteration > 20) && largestError(inverse) > LARGEST_ERROR) {
+					return Estimate.notEstimable(Estimate.Reason.SEPARATION, 0);
+				}
 				if (step < 1e-8) {
-					for (int r = 0; r < p - 1; r++) {
-						if (Math.sqrt(inverse[r][r]) > LARGEST_ERROR) {
-							return Estimate.notEstimable(Estimate.Reason.SEPARATION, 0);
-						}
-					}
 					return Estimate.of(new WeibullMaximum(parameters, inverse, value, iteration));
 				}
 			}
@@ -232,10 +227,6 @@ public final class WeibullRegression {
 			if (!(nextValue >= value - 1e-12 * Math.abs(value))) {
 				return new Estimate.NotConverged<>(step, iteration);
 			}
-			damping = plain ? 0 : damping / 100;
-			if (damping < 1e-6) {
-				damping = 0;
-			}
 			parameters = next;
 			value = nextValue;
 			if (parameters[p - 1] < LEAST_LOG_SCALE) {
@@ -249,6 +240,14 @@ public final class WeibullRegression {
 			}
 		}
 		return new Estimate.NotConverged<>(step, MAX_ITERATIONS);
+	}
+
+	private static double largestError(double[][] inverseInformation) {
+		double largest = 0;
+		for (int r = 0; r < inverseInformation.length - 1; r++) {
+			largest = Math.max(largest, Math.sqrt(inverseInformation[r][r]));
+		}
+		return largest;
 	}
 
 	private static WeibullRegression describe(Covariates covariates, Covariates.Design design,
