@@ -3,7 +3,7 @@
  * exchange bundle.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "exchange", "bundle", "access", "shell", "database" })
+@ApplicationModule(allowedDependencies = { "exchange", "treatment", "assessment", "access" })
 package org.seriatim.demo;
 
 import org.jspecify.annotations.NullMarked;

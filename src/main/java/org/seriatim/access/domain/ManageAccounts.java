@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 
+import org.seriatim.access.AccountRegister;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.Role;
 import org.seriatim.access.StaffMember;
@@ -19,7 +20,7 @@ import org.springframework.transaction.annotation.Transactional;
 /** Opens accounts, gives them roles and one-time passwords, deactivates them. */
 @Service
 @Transactional
-public class ManageAccounts {
+public class ManageAccounts implements AccountRegister {
 
 	/**
 	 * NIST SP 800-63B-4: at least 15 characters where a password stands alone; no
@@ -70,6 +71,7 @@ public class ManageAccounts {
 	 * @throws NameTaken if that member of staff has an account
 	 * @throws PasswordRefused if the password breaks a rule
 	 */
+	@Override
 	public void open(String name, Set<Role> roles, String password) {
 		Account account = newAccount(name, roles);
 		account.choosePassword(encoded(name, password));
@@ -129,6 +131,7 @@ public class ManageAccounts {
 		return new AccountList(rows);
 	}
 
+	@Override
 	@Transactional(readOnly = true)
 	public boolean isEmpty() {
 		return this.accounts.count() == 0;

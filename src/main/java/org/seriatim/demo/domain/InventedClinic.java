@@ -1,0 +1,130 @@
+package org.seriatim.demo.domain;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.random.RandomGenerator;
+import java.util.random.RandomGeneratorFactory;
+
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
+
+/**
+ * An invented clinic as an exchange bundle: eighteen months of series up to a given day,
+ * the same for the same seed, size and day. Effects are planted so that the pages have
+ * something to find:
+ * <ul>
+ * <li>lumps last longest after superficial placement and shorter where radiofrequency
+ * microneedling follows;</li>
+ * <li>one lot raises about three times as many lumps;</li>
+ * <li>under one practitioner twice as many sessions leave a bruise;</li>
+ * <li>scars flatten by type, most in the first two sessions, and in some patients no
+ * longer after that.</li>
+ * </ul>
+ * All figures are invented; none is a claim about any product or technique.
+ */
+final class InventedClinic {
+
+	/** How far back the clinic's records reach. */
+	static final int DAYS_OF_RECORDS = 548;
+
+	static final List<Practitioner> PRACTITIONERS = List.of(new Practitioner("i.sandell", 0.30, 1.0, 0.10),
+			new Practitioner("m.tarrow", 0.28, 1.0, 0.30), new Practitioner("o.brisk", 0.24, 2.2, 0.15),
+			new Practitioner("v.quell", 0.18, 1.0, 0.20));
+
+	/** The lot that raises about three times as many lumps. */
+	static final String LUMPY_LOT = "H2417";
+
+	/**
+	 * Rows by file; a row's columns by name, the same names in the same order within a
+	 * file.
+	 */
+	private final Map<String, List<Map<String, Object>>> rows = new LinkedHashMap<>();
+
+	private final Bookings bookings;
+
+	private final LocalDate today;
+
+	private int findings;
+
+	/**
+	 * A practitioner of the clinic.
+	 *
+	 * @param share share of the clinic's patients
+	 * @param bruising factor on the rate of bruises
+	 * @param superficial probability of placing one layer more superficially than the
+	 * region asks for
+	 */
+	record Practitioner(String name, double share, double bruising, double superficial) {
+	}
+
+	private InventedClinic(LocalDate today, ZoneId zone) {
+		this.today = today;
+		this.bookings = new Bookings(zone);
+		add("about.csv", "key", "format_version", "value", 1);
+	}
+
+	static InventedClinic of(int patients, long seed, LocalDate today, ZoneId zone) {
+		var clinic = new InventedClinic(today, zone);
+		RandomGenerator seeds = generator(seed);
+		for (int number = 1; number <= patients; number++) {
+			new InventedPatient(clinic, number, generator(seeds.nextLong())).live();
+		}
+		return clinic;
+	}
+
+	private static RandomGenerator generator(long seed) {
+		return RandomGeneratorFactory.of("L64X128MixRandom").create(seed);
+	}
+
+	LocalDate today() {
+		return this.today;
+	}
+
+	Bookings bookings() {
+		return this.bookings;
+	}
+
+	String nextFinding() {
+		this.findings++;
+		return "A%06d".formatted(this.findings);
+	}
+
+	/**
+	 * Adds a row.
+	 * @param cells column names and values in turn; an empty text is an unknown value
+	 */
+	void add(String file, Object... cells) {
+		var row = new LinkedHashMap<String, Object>();
+		for (int index = 0; index < cells.length; index += 2) {
+			row.put((String) cells[index], cells[index + 1]);
+		}
+		var others = this.rows.computeIfAbsent(file, (name) -> new ArrayList<>());
+		if (!others.isEmpty() && !List.copyOf(others.get(0).keySet()).equals(List.copyOf(row.keySet()))) {
+			throw new IllegalArgumentException(file + " has other columns: " + row.keySet());
+		}
+		others.add(row);
+	}
+
+	/** Writes the clinic into an empty folder. */
+	void writeTo(Path folder) throws IOException {
+		Files.createDirectories(folder);
+		for (var file : this.rows.entrySet()) {
+			try (var out = Files.newBufferedWriter(folder.resolve(file.getKey()), StandardCharsets.UTF_8);
+					var printer = new CSVPrinter(out, CSVFormat.RFC4180.builder().setRecordSeparator("\n").get())) {
+				printer.printRecord(file.getValue().get(0).keySet());
+				for (var row : file.getValue()) {
+					printer.printRecord(row.values());
+				}
+			}
+		}
+	}
+
+}
