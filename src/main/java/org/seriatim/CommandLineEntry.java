@@ -121,6 +121,8 @@ final class CommandLineEntry {
 		var running = this.context;
 		if (running == null) {
 			running = new SpringApplicationBuilder(this.application).web(WebApplicationType.NONE)
+				.initializers(
+						(command) -> command.getBeanFactory().registerSingleton("withoutPages", new WithoutPages()))
 				.bannerMode(Banner.Mode.OFF)
 				.logStartupInfo(false)
 				.properties(Map.of("seriatim.command", "true", "logging.level.root", "warn"))

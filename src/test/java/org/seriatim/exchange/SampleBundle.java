@@ -42,6 +42,25 @@ final class SampleBundle {
 		return bundle;
 	}
 
+	/** The clinic several times over, each time with other patients. */
+	static SampleBundle times(int copies) {
+		SampleBundle bundle = whole();
+		bundle.files.replaceAll((name, text) -> {
+			String[] lines = text.split("\n");
+			StringBuilder all = new StringBuilder(lines[0]).append('\n');
+			for (int copy = 0; copy < copies; copy++) {
+				for (int i = 1; i < lines.length; i++) {
+					String line = lines[i].replaceAll("\\b([KF])14-", "$1" + copy + "-");
+					// nobody has two appointments at once
+					all.append(name.equals("appointments.csv") ? line.replaceFirst(",", "," + copy + ".") : line)
+						.append('\n');
+				}
+			}
+			return all.toString();
+		});
+		return bundle;
+	}
+
 	/** Every file with its header and no rows. */
 	static SampleBundle empty() {
 		SampleBundle bundle = whole();

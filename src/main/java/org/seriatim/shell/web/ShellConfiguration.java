@@ -2,6 +2,7 @@ package org.seriatim.shell.web;
 
 import java.util.Locale;
 
+import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.convert.converter.Converter;
 import org.springframework.core.convert.converter.ConverterFactory;
@@ -11,6 +12,7 @@ import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 
 /** How requests bind and what every page gets. */
 @Configuration(proxyBeanMethods = false)
+@ConditionalOnWebApplication
 class ShellConfiguration implements WebMvcConfigurer {
 
 	private final PageInterceptor page;
