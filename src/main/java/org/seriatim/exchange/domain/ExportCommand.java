@@ -5,11 +5,8 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 import org.seriatim.exchange.BundleExport;
 
@@ -26,9 +23,6 @@ class ExportCommand implements Callable<Integer> {
 			description = "Where to; a ZIP file if the name ends in .zip, else a folder. Nothing is overwritten.")
 	Path target = Path.of("");
 
-	@Spec
-	@Nullable CommandSpec spec;
-
 	private final BundleExport bundleExport;
 
 	ExportCommand(BundleExport bundleExport) {
@@ -42,9 +36,7 @@ class ExportCommand implements Callable<Integer> {
 			return 0;
 		}
 		catch (FileAlreadyExistsException ex) {
-			this.spec.commandLine()
-				.getErr()
-				.println("Nothing was exported: there is something at " + this.target + " already.");
+			System.err.println("Nothing was exported: there is something at " + this.target + " already.");
 			return 1;
 		}
 	}

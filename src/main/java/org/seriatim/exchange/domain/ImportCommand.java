@@ -1,6 +1,6 @@
 package org.seriatim.exchange.domain;
 
-import java.io.PrintWriter;
+import java.io.PrintStream;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
@@ -10,10 +10,8 @@ import java.util.concurrent.Callable;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 import org.seriatim.exchange.BundleImport;
 import org.seriatim.exchange.ImportProgress;
@@ -36,9 +34,6 @@ class ImportCommand implements Callable<Integer> {
 	@Option(names = "--update", description = "A row that is on record with other values becomes a new version of it.")
 	boolean update;
 
-	@Spec
-	@Nullable CommandSpec spec;
-
 	private final BundleImport bundleImport;
 
 	private final Clock clock;
@@ -50,18 +45,16 @@ class ImportCommand implements Callable<Integer> {
 
 	@Override
 	public Integer call() {
-		PrintWriter out = this.spec.commandLine().getOut();
-		PrintWriter err = this.spec.commandLine().getErr();
-		ImportResult result = this.bundleImport.take(this.bundle, this.update, new Told(err, this.clock));
+		ImportResult result = this.bundleImport.take(this.bundle, this.update, new Told(System.err, this.clock));
 		if (result instanceof ImportResult.Refused refused) {
-			tell(refused, err);
+			tell(refused, System.err);
 			return 1;
 		}
-		tell((ImportResult.Taken) result, out);
+		tell((ImportResult.Taken) result, System.out);
 		return 0;
 	}
 
-	private static void tell(ImportResult.Taken taken, PrintWriter out) {
+	private static void tell(ImportResult.Taken taken, PrintStream out) {
 		out.printf(Locale.ROOT, "%-26s %10s %10s %10s%n", "file", "added", "updated", "unchanged");
 		for (FileCounts counts : taken.files()) {
 			out.printf(Locale.ROOT, "%-26s %,10d %,10d %,10d%n", counts.file(), counts.added(), counts.changed(),
@@ -69,10 +62,9 @@ class ImportCommand implements Callable<Integer> {
 		}
 		out.printf(Locale.ROOT, "%-26s %,10d %,10d %,10d%n", "all", taken.added(), taken.changed(), taken.unchanged());
 		out.println("sha256 " + taken.digest());
-		out.flush();
 	}
 
-	private static void tell(ImportResult.Refused refused, PrintWriter err) {
+	private static void tell(ImportResult.Refused refused, PrintStream err) {
 		ProblemReport problems = refused.problems();
 		problems.forEach(err::println);
 		err.printf(Locale.ROOT, "Nothing was imported: %,d %s.%n", problems.count(),
@@ -80,7 +72,6 @@ class ImportCommand implements Callable<Integer> {
 		if (!refused.complete()) {
 			err.println("Rules about several rows were not asked, since not all files could be read.");
 		}
-		err.flush();
 		problems.discard();
 	}
 
@@ -89,7 +80,7 @@ class ImportCommand implements Callable<Integer> {
 
 		private static final Duration QUIET = Duration.ofSeconds(1);
 
-		private final PrintWriter err;
+		private final PrintStream err;
 
 		private final Clock clock;
 
@@ -97,7 +88,7 @@ class ImportCommand implements Callable<Integer> {
 
 		private Instant last = Instant.EPOCH;
 
-		Told(PrintWriter err, Clock clock) {
+		Told(PrintStream err, Clock clock) {
 			this.err = err;
 			this.clock = clock;
 		}
@@ -112,7 +103,6 @@ class ImportCommand implements Callable<Integer> {
 			this.last = now;
 			this.err.printf(Locale.ROOT, "%-12s %3d %%  %s%n", stage.name().toLowerCase(Locale.ROOT).replace('_', ' '),
 					(total == 0) ? 0 : 100 * done / total, file);
-			this.err.flush();
 		}
 
 	}
