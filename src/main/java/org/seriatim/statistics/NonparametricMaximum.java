@@ -37,10 +37,12 @@ final class NonparametricMaximum {
 	static final int MAX_ROUNDS = 2000;
 
 	/**
-	 * Above this many elements within the envelope of the matrix a Newton step is not
-	 * worth its price.
+	 * Above this many multiplications within the envelope of the matrix a Newton step is
+	 * not worth its price.
 	 */
-	private static final int MAX_ENVELOPE = 20_000_000;
+	private static final long MAX_WORK = 2_000_000_000L;
+
+	private static final int MAX_ENVELOPE = 50_000_000;
 
 	private static final int MAX_HALVINGS = 40;
 
@@ -71,6 +73,9 @@ final class NonparametricMaximum {
 	private double[] p;
 
 	private double[] candidate;
+
+	/** Where the last step aimed at, before its line search: zero means no mass. */
+	private final double[] aim;
 
 	private final double[] d;
 
@@ -110,6 +115,7 @@ final class NonparametricMaximum {
 		this.chance = new double[table.rows()];
 		this.p = new double[most];
 		this.candidate = new double[most];
+		this.aim = new double[most];
 		this.d = new double[most + 1];
 		this.cumulative = new double[most + 1];
 		this.first = new double[most + 1];
@@ -185,6 +191,7 @@ final class NonparametricMaximum {
 
 	private boolean iterate() {
 		Arrays.fill(this.p, 0, this.cells, 1.0 / this.cells);
+		Arrays.fill(this.aim, 0, this.cells, 1);
 		chances(this.p);
 		boolean newtonHelps = false;
 		for (this.roundsMade = 0; this.roundsMade < MAX_ROUNDS; this.roundsMade++) {
@@ -317,6 +324,7 @@ final class NonparametricMaximum {
 	 * @return whether a step was taken
 	 */
 	private boolean searchTowardsCandidate() {
+		System.arraycopy(this.candidate, 0, this.aim, 0, this.cells);
 		double current = logLikelihoodOfChances();
 		for (int halving = 0; halving < MAX_HALVINGS; halving++) {
 			chances(this.candidate);
@@ -368,14 +376,15 @@ final class NonparametricMaximum {
 	}
 
 	/**
-	 * The intervals that carry mass, and in each gap between two of them the one whose
-	 * condition is violated most.
+	 * The intervals in which the last step wanted mass, and in each gap between two of
+	 * them the one whose condition is violated most. (A shortened step leaves a little
+	 * mass everywhere, which says nothing about the support.)
 	 */
 	private int collectSupport() {
 		int size = 0;
 		int worst = -1;
 		for (int j = 0; j < this.cells; j++) {
-			if (this.p[j] > 0) {
+			if (this.aim[j] > 0) {
 				if (worst >= 0) {
 					this.support[size++] = worst;
 					worst = -1;
@@ -427,11 +436,14 @@ final class NonparametricMaximum {
 			}
 		}
 		long elements = 0;
+		long work = 0;
 		// rowStart[r] + column is the place of an element of row r
 		for (int r = 1; r < size; r++) {
 			this.rowStart[r] = (int) elements - lowest[r];
-			elements += r - lowest[r] + 1;
-			if (elements > MAX_ENVELOPE) {
+			long width = r - lowest[r] + 1;
+			elements += width;
+			work += width * width;
+			if (elements > MAX_ENVELOPE || work > MAX_WORK) {
 				return false;
 			}
 		}

@@ -60,12 +60,12 @@ public final class WeibullRegression {
 
 	private final double logLikelihood;
 
-	private final double interceptOnly;
+	private final Optional<Double> interceptOnly;
 
 	private final int iterations;
 
 	private WeibullRegression(List<String> names, double[] parameters, double[][] covariance,
-			double[][] robustCovariance, int patients, int n, double logLikelihood, double interceptOnly,
+			double[][] robustCovariance, int patients, int n, double logLikelihood, Optional<Double> interceptOnly,
 			int iterations) {
 		this.names = names;
 		this.parameters = parameters;
@@ -140,24 +140,41 @@ public final class WeibullRegression {
 			return Estimate.notEstimable(Estimate.Reason.COLLINEAR, n);
 		}
 		WeibullLikelihood likelihood = new WeibullLikelihood(informative, design.get());
-		Estimate<WeibullMaximum> found = maximise(likelihood);
+		double[] start = likelihood.start();
+		Optional<WeibullMaximum> without = covariates.names().isEmpty() ? Optional.empty() : interceptOnly(informative);
+		if (without.isPresent()) {
+			start[0] = without.get().parameters()[0];
+			start[start.length - 1] = without.get().parameters()[1];
+		}
+		Estimate<WeibullMaximum> found = maximise(likelihood, start);
 		if (found instanceof Estimate.NotConverged<WeibullMaximum> failed) {
 			return new Estimate.NotConverged<>(failed.criterion(), failed.iterations());
 		}
 		if (found instanceof Estimate.NotEstimable<WeibullMaximum> failed) {
 			return Estimate.notEstimable(failed.reason(), n);
 		}
-		double interceptOnly = 0;
-		WeibullMaximum maximum = found.known().orElseThrow();
-		if (!covariates.names().isEmpty()) {
-			Covariates.Design constant = Covariates.none(n).standardise().orElseThrow();
-			interceptOnly = maximise(new WeibullLikelihood(informative, constant)).known()
-				.map(WeibullMaximum::logLikelihood)
-				// without a maximum of its own it rises to this bound
-				.orElse(maximum.logLikelihood());
+		return Estimate.of(describe(covariates, design.get(), likelihood, found.known().orElseThrow(), rowPatients,
+				patients, without.map(WeibullMaximum::logLikelihood)));
+	}
+
+	/**
+	 * The fit without covariates, for which equal intervals are one row.
+	 */
+	private static Optional<WeibullMaximum> interceptOnly(List<DurationInterval> durations) {
+		if (haveCommonTime(durations)) {
+			return Optional.empty();
 		}
-		return Estimate
-			.of(describe(covariates, design.get(), likelihood, maximum, rowPatients, patients, interceptOnly));
+		Map<DurationInterval, Integer> counts = new LinkedHashMap<>();
+		for (DurationInterval duration : durations) {
+			counts.merge(new DurationInterval(duration.left(), duration.right()), duration.count(), Integer::sum);
+		}
+		List<DurationInterval> merged = counts.entrySet()
+			.stream()
+			.map((entry) -> new DurationInterval(entry.getKey().left(), entry.getKey().right(), entry.getValue()))
+			.toList();
+		Covariates.Design constant = Covariates.none(merged.size()).standardise().orElseThrow();
+		WeibullLikelihood likelihood = new WeibullLikelihood(merged, constant);
+		return maximise(likelihood, likelihood.start()).known();
 	}
 
 	/**
@@ -173,8 +190,8 @@ public final class WeibullRegression {
 			int iterations) {
 	}
 
-	private static Estimate<WeibullMaximum> maximise(WeibullLikelihood likelihood) {
-		double[] parameters = likelihood.start();
+	private static Estimate<WeibullMaximum> maximise(WeibullLikelihood likelihood, double[] start) {
+		double[] parameters = start;
 		int p = parameters.length;
 		double value = likelihood.evaluate(parameters);
 		double step = Double.POSITIVE_INFINITY;
@@ -252,7 +269,7 @@ public final class WeibullRegression {
 
 	private static WeibullRegression describe(Covariates covariates, Covariates.Design design,
 			WeibullLikelihood likelihood, WeibullMaximum maximum, List<Integer> patientOf, int patients,
-			double interceptOnly) {
+			Optional<Double> interceptOnly) {
 		int p = maximum.parameters().length;
 		double[][] back = new double[p][p];
 		for (int r = 0; r < p - 1; r++) {
@@ -429,16 +446,14 @@ public final class WeibullRegression {
 	}
 
 	/**
-	 * Empty without covariates.
+	 * Empty without covariates, and where the likelihood without them has no maximum.
 	 */
 	public Optional<LikelihoodRatio> likelihoodRatio() {
 		int degrees = this.names.size() - 1;
-		if (degrees == 0) {
-			return Optional.empty();
-		}
-		double chiSquare = Math.max(0, 2 * (this.logLikelihood - this.interceptOnly));
-		return Optional
-			.of(new LikelihoodRatio(this.interceptOnly, chiSquare, degrees, Tails.chiSquareAbove(chiSquare, degrees)));
+		return this.interceptOnly.map((without) -> {
+			double chiSquare = Math.max(0, 2 * (this.logLikelihood - without));
+			return new LikelihoodRatio(without, chiSquare, degrees, Tails.chiSquareAbove(chiSquare, degrees));
+		});
 	}
 
 	/**
