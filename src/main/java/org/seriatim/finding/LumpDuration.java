@@ -26,6 +26,12 @@ public record LumpDuration(FindingFacts lump, int lastPresent, @Nullable Integer
 	/** Why a date of a lump's record was left out. */
 	public enum Contradiction {
 
+		/**
+		 * A date before the session that the lump is counted from. Entry refuses it; it
+		 * arises when the day of a session is corrected. A lump first noted before its
+		 * session counts from day 0.
+		 */
+		DATED_BEFORE_SESSION,
 		/** An observation of presence before the lump was first noted. */
 		PRESENT_BEFORE_FIRST_NOTED,
 		/**
@@ -79,23 +85,29 @@ public record LumpDuration(FindingFacts lump, int lastPresent, @Nullable Integer
 	 * again.</li>
 	 * </ul>
 	 * @param treatedOn day 0
-	 * @throws IllegalArgumentException if it was noted or observed before the session
 	 */
 	public static LumpDuration of(FindingFacts lump, LocalDate treatedOn) {
 		var questions = new ArrayList<DataQuestion>();
 		var present = new TreeSet<LocalDate>();
 		var absent = new TreeSet<LocalDate>();
-		present.add(notBefore(treatedOn, lump.firstNotedOn()));
+		var firstNoted = lump.firstNotedOn();
+		if (firstNoted.isBefore(treatedOn)) {
+			questions.add(new DataQuestion(Contradiction.DATED_BEFORE_SESSION, firstNoted));
+			firstNoted = treatedOn;
+		}
+		present.add(firstNoted);
 		for (var seen : lump.observations()) {
-			var on = notBefore(treatedOn, seen.observedOn());
-			if (!seen.present()) {
-				absent.add(on);
+			if (seen.observedOn().isBefore(treatedOn)) {
+				questions.add(new DataQuestion(Contradiction.DATED_BEFORE_SESSION, seen.observedOn()));
 			}
-			else if (on.isBefore(lump.firstNotedOn())) {
-				questions.add(new DataQuestion(Contradiction.PRESENT_BEFORE_FIRST_NOTED, on));
+			else if (!seen.present()) {
+				absent.add(seen.observedOn());
+			}
+			else if (seen.observedOn().isBefore(firstNoted)) {
+				questions.add(new DataQuestion(Contradiction.PRESENT_BEFORE_FIRST_NOTED, seen.observedOn()));
 			}
 			else {
-				present.add(on);
+				present.add(seen.observedOn());
 			}
 		}
 		absent.removeAll(present);
@@ -114,13 +126,6 @@ public record LumpDuration(FindingFacts lump, int lastPresent, @Nullable Integer
 		}
 		return new LumpDuration(lump, daysBetween(treatedOn, lastPresent),
 				(absentBy != null) ? daysBetween(treatedOn, absentBy) : null, recurrent, questions);
-	}
-
-	private static LocalDate notBefore(LocalDate treatedOn, LocalDate date) {
-		if (date.isBefore(treatedOn)) {
-			throw new IllegalArgumentException("a lump of the session of " + treatedOn + " was dated " + date);
-		}
-		return date;
 	}
 
 	private static int daysBetween(LocalDate from, LocalDate to) {

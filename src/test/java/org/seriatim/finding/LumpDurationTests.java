@@ -13,7 +13,6 @@ import org.seriatim.finding.LumpDuration.DataQuestion;
 import org.seriatim.treatment.SessionId;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
 class LumpDurationTests {
 
@@ -156,9 +155,19 @@ class LumpDurationTests {
 	}
 
 	@Test
-	void refusesADateBeforeTheSession() {
-		assertThatIllegalArgumentException().isThrownBy(() -> aLump().notedOn(0).absentOn(-1).duration());
-		assertThatIllegalArgumentException().isThrownBy(() -> aLump().notedOn(-1).duration());
+	void setsADateBeforeTheSessionAside() {
+		var observed = aLump().notedOn(0).presentOn(4).absentOn(-1, 9).duration();
+		var noted = aLump().notedOn(-3).absentOn(9).duration();
+
+		assertThat(observed.lastPresent()).isEqualTo(4);
+		assertThat(observed.absentBy()).isEqualTo(9);
+		assertThat(observed.recurrent()).isFalse();
+		assertThat(observed.questions())
+			.containsExactly(new DataQuestion(Contradiction.DATED_BEFORE_SESSION, DAY_0.minusDays(1)));
+		assertThat(noted.lastPresent()).isZero();
+		assertThat(noted.absentBy()).isEqualTo(9);
+		assertThat(noted.questions())
+			.containsExactly(new DataQuestion(Contradiction.DATED_BEFORE_SESSION, DAY_0.minusDays(3)));
 	}
 
 	@Test
