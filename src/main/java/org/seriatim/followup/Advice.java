@@ -3,6 +3,7 @@ package org.seriatim.followup;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.treatment.SeriesId;
@@ -58,6 +59,18 @@ public record Advice(SeriesId series, SessionId session, int sessionNumber, Loca
 	/** Whether this rule fired. */
 	public boolean follows(Rule rule) {
 		return this.reasons.stream().anyMatch((reason) -> reason.rule() == rule);
+	}
+
+	/**
+	 * Whether a decision on the other advice is one on this: about the same session, with
+	 * the same status, window and rules. The next contact, the figures in the sentences
+	 * and what stands beside may differ.
+	 */
+	public boolean saysTheSameAs(Advice other) {
+		return this.session.equals(other.session) && this.status == other.status
+				&& Objects.equals(this.first, other.first) && Objects.equals(this.last, other.last)
+				&& Objects.equals(this.firstIfLumpPersisted, other.firstIfLumpPersisted)
+				&& ruleWords().equals(other.ruleWords());
 	}
 
 	/** Whether the window has passed on this day. */

@@ -6,7 +6,7 @@ import java.time.LocalDate;
  * A value that a sentence of an advice speaks of, kept apart from any language.
  *
  * @param kind how to write it
- * @param value ISO date, decimal number, word of a vocabulary such as
+ * @param value ISO date, decimal number, message key of a word such as
  * {@code region.nose}, or text as it is
  */
 public record Argument(Kind kind, String value) {
@@ -30,6 +30,10 @@ public record Argument(Kind kind, String value) {
 		return new Argument(Kind.NUMBER, Double.toString(number));
 	}
 
+	/**
+	 * A word of an enumeration.
+	 * @param vocabulary first part of the message keys of its words
+	 */
 	public static Argument word(String vocabulary, String word) {
 		return new Argument(Kind.WORD, vocabulary + "." + word);
 	}

@@ -3,8 +3,11 @@ package org.seriatim.support;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 
+import tools.jackson.core.type.TypeReference;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -18,14 +21,27 @@ public final class Expected {
 
 	/** Rows of {@code expected.json} of one table. */
 	public static List<JsonNode> figures(String table) {
-		try (var file = Expected.class.getResourceAsStream("/sample-clinic/expected.json")) {
-			var rows = StreamSupport.stream(JsonMapper.shared().readTree(file).spliterator(), false)
-				.filter((row) -> row.get("table").asString().equals(table))
-				.toList();
-			if (rows.isEmpty()) {
-				throw new IllegalArgumentException("no expected figures for " + table);
-			}
-			return rows;
+		var rows = rows("expected.json").filter((row) -> row.get("table").asString().equals(table)).toList();
+		if (rows.isEmpty()) {
+			throw new IllegalArgumentException("no expected figures for " + table);
+		}
+		return rows;
+	}
+
+	/**
+	 * The advice on 2026-11-20 for every open series, by record number, as
+	 * {@code expected-advice.json} has it.
+	 */
+	public static List<Map<String, Object>> advice() {
+		return rows("expected-advice.json")
+			.map((row) -> JsonMapper.shared().convertValue(row, new TypeReference<Map<String, Object>>() {
+			}))
+			.toList();
+	}
+
+	private static Stream<JsonNode> rows(String name) {
+		try (var file = Expected.class.getResourceAsStream("/sample-clinic/" + name)) {
+			return StreamSupport.stream(JsonMapper.shared().readTree(file).spliterator(), false);
 		}
 		catch (IOException ex) {
 			throw new UncheckedIOException(ex);

@@ -4,14 +4,18 @@ import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Stream;
 
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import tools.jackson.core.type.TypeReference;
-import tools.jackson.databind.json.JsonMapper;
 
 import org.seriatim.finding.LumpCurve;
 import org.seriatim.followup.Advice;
+import org.seriatim.followup.AdviceWordingTests;
+import org.seriatim.followup.Reason;
+import org.seriatim.followup.Remark;
+import org.seriatim.support.Expected;
 import org.seriatim.support.SampleClinic;
 
 import static org.assertj.core.api.Assertions.assertThat;
@@ -24,14 +28,12 @@ class SampleClinicAdviceTests {
 
 	private static final LocalDate DAY = LocalDate.of(2026, 11, 20);
 
-	private static final JsonMapper JSON = JsonMapper.shared();
-
 	private static Map<String, Advice> computed;
 
-	private static List<Map<String, Object>> expected;
+	private static final List<Map<String, Object>> EXPECTED = Expected.advice();
 
 	@BeforeAll
-	static void adviseOnEveryOpenSeries() throws Exception {
+	static void adviseOnEveryOpenSeries() {
 		var clinic = SampleClinic.read();
 		var curve = LumpCurve.of(clinic.lumps(DAY));
 		var ratings = clinic.ratings(DAY);
@@ -40,23 +42,19 @@ class SampleClinicAdviceTests {
 			IntervalAdvice.advise(series.facts().asOf(DAY), ProtocolFixture.firstProtocol(), curve, ratings)
 				.ifPresent((advice) -> computed.put(series.recordNumber(), advice));
 		}
-		try (var file = SampleClinicAdviceTests.class.getResourceAsStream("/sample-clinic/expected-advice.json")) {
-			expected = JSON.readValue(file, new TypeReference<>() {
-			});
-		}
 	}
 
 	@Test
 	void advisesOnTheSameSeries() {
-		assertThat(expected).hasSize(138);
+		assertThat(EXPECTED).hasSize(138);
 		assertThat(computed.keySet())
-			.containsExactlyElementsOf(expected.stream().map((row) -> (String) row.get("record_number")).toList());
+			.containsExactlyElementsOf(EXPECTED.stream().map((row) -> (String) row.get("record_number")).toList());
 	}
 
 	@Test
 	void givesEveryExpectedAdvice() {
 		assertThat(computed.entrySet().stream().map((entry) -> row(entry.getKey(), entry.getValue())))
-			.containsExactlyElementsOf(expected);
+			.containsExactlyElementsOf(EXPECTED);
 	}
 
 	@Test
@@ -66,7 +64,26 @@ class SampleClinicAdviceTests {
 					(advice) -> assertThat(AdviceJson.read(AdviceJson.write(advice), Advice.class)).isEqualTo(advice));
 	}
 
-	private static Map<String, Object> row(String recordNumber, Advice advice) {
+	@Test
+	void writesEverySentence() {
+		var wording = AdviceWordingTests.wording();
+		assertThat(computed.values()).allSatisfy((advice) -> {
+			var sentences = Stream
+				.of(advice.reasons().stream().map(Reason::sentence),
+						advice.techniqueNotes().stream().map(Remark::sentence),
+						advice.cautionsOn(LocalDate.of(2030, 1, 1)).stream().map(Remark::sentence))
+				.flatMap(Function.identity());
+			assertThat(sentences.map(wording::of))
+				.allSatisfy((sentence) -> assertThat(sentence).isNotBlank().doesNotContain("{", "null"));
+			var evidence = Stream
+				.concat(advice.reasons().stream().map(Reason::evidence),
+						advice.cautions().stream().map(Remark::evidence))
+				.flatMap(List::stream);
+			assertThat(evidence.map(wording::of)).allSatisfy((name) -> assertThat(name).isNotBlank());
+		});
+	}
+
+	static Map<String, Object> row(String recordNumber, Advice advice) {
 		var row = new LinkedHashMap<String, Object>();
 		row.put("record_number", recordNumber);
 		row.put("session", advice.sessionNumber());
