@@ -72,6 +72,9 @@ final class Routes {
 		read("/outcomes/lumps.csv", LICENSED);
 		read("/outcomes/lump-curve.csv", LICENSED);
 
+		read("/follow-up", RECEPTION);
+		read("/follow-up/advice.csv", RECEPTION);
+
 		page("/setup/accounts", ADMINISTRATION);
 		write("/setup/accounts/{account}/roles", ADMINISTRATION);
 		write("/setup/accounts/{account}/password", ADMINISTRATION);
