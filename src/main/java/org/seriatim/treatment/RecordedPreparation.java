@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param number through the session's preparations
  * @param vialMg dry substance in the vial
  * @param diluentMl put into the vial
- * @param stockDrawnMl out of the vial, at most {@code diluentMl}
+ * @param stockDrawnMl out of the vial, at most {@code diluentMl}; below zero where it was
+ * worked out as a remainder, which is a data-quality item
  */
 public record RecordedPreparation(PreparationId id, int number, String product, @Nullable String lot,
 		@Nullable LocalDate expiresOn, @Nullable BigDecimal vialMg, @Nullable BigDecimal diluentMl,
@@ -35,15 +36,13 @@ public record RecordedPreparation(PreparationId id, int number, String product, 
 		if (isZero(this.lidocaineMl) || isZero(this.lidocainePercent)) {
 			return Optional.of(BigDecimal.ZERO);
 		}
-		if (this.stockDrawnMl == null || this.addedDiluentMl == null || this.lidocaineMl == null
-				|| this.lidocainePercent == null) {
+		if (this.lidocainePercent == null || this.lidocaineMl == null || totalMl().isEmpty()) {
 			return Optional.empty();
 		}
 		var substanceDoesNotMatter = BigDecimal.ZERO;
-		return Optional
-			.of(new Mixture(substanceDoesNotMatter, Mixture.lidocaineMg(this.lidocainePercent, this.lidocaineMl),
-					this.stockDrawnMl.add(this.addedDiluentMl).add(this.lidocaineMl))
-				.lidocaineMgPerMl());
+		return Optional.of(new Mixture(substanceDoesNotMatter,
+				Mixture.lidocaineMg(this.lidocainePercent, this.lidocaineMl), totalMl().get())
+			.lidocaineMgPerMl());
 	}
 
 	/**
@@ -51,13 +50,25 @@ public record RecordedPreparation(PreparationId id, int number, String product, 
 	 */
 	public Optional<Mixture> mixture() {
 		if (this.vialMg == null || this.diluentMl == null || this.diluentMl.signum() == 0 || this.stockDrawnMl == null
-				|| this.addedDiluentMl == null || this.lidocaineMl == null
-				|| (this.lidocainePercent == null && this.lidocaineMl.signum() > 0)
-				|| this.stockDrawnMl.add(this.addedDiluentMl).add(this.lidocaineMl).signum() == 0) {
+				|| this.addedDiluentMl == null || this.lidocaineMl == null || totalMl().isEmpty()
+				|| (this.lidocainePercent == null && this.lidocaineMl.signum() > 0)) {
 			return Optional.empty();
 		}
 		return Optional.of(Mixture.of(this.vialMg, this.diluentMl, this.stockDrawnMl, this.addedDiluentMl,
 				(this.lidocainePercent != null) ? this.lidocainePercent : BigDecimal.ZERO, this.lidocaineMl));
+	}
+
+	/**
+	 * Volume of the mixture; empty where the record does not say, or where no mixture can
+	 * have it.
+	 */
+	private Optional<BigDecimal> totalMl() {
+		if (this.stockDrawnMl == null || this.stockDrawnMl.signum() < 0 || this.addedDiluentMl == null
+				|| this.lidocaineMl == null) {
+			return Optional.empty();
+		}
+		return Optional.of(this.stockDrawnMl.add(this.addedDiluentMl).add(this.lidocaineMl))
+			.filter((total) -> total.signum() > 0);
 	}
 
 	private static boolean isZero(@Nullable BigDecimal value) {

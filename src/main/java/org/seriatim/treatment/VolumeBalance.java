@@ -12,7 +12,8 @@ import java.util.Collection;
  * The law is the conservation of volume, with the volume of the powder left out (common
  * practice, no source); the tolerance is a convention.
  *
- * @param preparedMl what was in the syringes, in millilitres
+ * @param preparedMl what was in the syringes, in millilitres; below zero where the amount
+ * drawn was worked out as a remainder
  * @param injectedMl what was injected from it, over all injections
  * @param discardedMl what was thrown away
  */
@@ -24,7 +25,6 @@ public record VolumeBalance(BigDecimal preparedMl, BigDecimal injectedMl, BigDec
 	public static final BigDecimal TOLERANCE_ML = new BigDecimal(TOLERANCE);
 
 	public VolumeBalance {
-		requireVolume("preparedMl", preparedMl);
 		requireVolume("injectedMl", injectedMl);
 		requireVolume("discardedMl", discardedMl);
 	}

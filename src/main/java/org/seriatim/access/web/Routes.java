@@ -68,6 +68,11 @@ final class Routes {
 		write("/tokens/{token}/revoke", ANYONE_SIGNED_IN);
 		write("/sign-out", ANYONE_SIGNED_IN);
 
+		read("/patients", RECEPTION);
+		page("/patients/search", RECEPTION);
+		page("/patients/new", RECEPTION);
+		page("/patients/{patient}/edit", RECEPTION);
+
 		read("/outcomes/lumps", LICENSED);
 		read("/outcomes/lumps.csv", LICENSED);
 		read("/outcomes/lump-curve.csv", LICENSED);

@@ -8,7 +8,9 @@ import java.time.OffsetDateTime;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 
+import org.seriatim.access.StaffId;
 import org.seriatim.treatment.ProtocolVersion;
 import org.seriatim.treatment.ProtocolVersion.SkinShift;
 import org.seriatim.treatment.Protocols;
@@ -18,10 +20,10 @@ import org.springframework.transaction.annotation.Transactional;
 
 @Component
 @Transactional(readOnly = true)
-class PublishedProtocols implements Protocols {
+public class PublishedProtocols implements Protocols {
 
 	private static final String VERSION = """
-			select number, published_at, base_interval_days, window_days, extended_interval_days,
+			select number, published_at, published_by, note, base_interval_days, window_days, extended_interval_days,
 				persistence_threshold_days, settling_margin_days, clearing_probability, curve_minimum_lumps,
 				repeatability_minimum_pairs, repeatability_minimum_patients, plateau_from_session, plateau_minimum_scars,
 				skin_shift_thin_days, skin_shift_medium_days, skin_shift_thick_days, contact_days, contact_repeat_days
@@ -55,6 +57,16 @@ class PublishedProtocols implements Protocols {
 			.param("endOfDay", day.plusDays(1).atStartOfDay(this.clock.getZone()).toOffsetDateTime())
 			.query(this::version)
 			.single();
+	}
+
+	/** All versions, newest first. */
+	public List<PublishedVersion> history() {
+		return this.database.sql(VERSION + "order by number desc").query((row, index) -> {
+			var by = row.getObject("published_by", UUID.class);
+			return new PublishedVersion(version(row, index),
+					row.getObject("published_at", OffsetDateTime.class).toInstant(),
+					(by != null) ? new StaffId(by) : null, row.getString("note"));
+		}).list();
 	}
 
 	private ProtocolVersion version(ResultSet row, int index) throws SQLException {

@@ -1,0 +1,177 @@
+package org.seriatim.treatment.domain;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.access.AuditLog;
+import org.seriatim.access.AuditLog.Action;
+import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.StaffId;
+import org.seriatim.patient.PatientId;
+import org.seriatim.shell.StaleVersion;
+import org.seriatim.treatment.SeriesId;
+import org.seriatim.treatment.SeriesSummary;
+import org.seriatim.treatment.SessionId;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Drafts of sessions: written by whoever may not record, settled by a practitioner. A
+ * draft is no clinical entry, so no advice changes with it; its earlier versions are kept
+ * all the same.
+ */
+@Service
+@Transactional
+public class SessionDrafts {
+
+	private static final String DRAFT = """
+			select id, patient_id, series_id, content, written_by, written_at, status, version
+			from session_draft\s""";
+
+	private final JdbcClient database;
+
+	private final AuditLog audit;
+
+	private final CurrentStaff staff;
+
+	private final Clock clock;
+
+	SessionDrafts(JdbcClient database, AuditLog audit, CurrentStaff staff, Clock clock) {
+		this.database = database;
+		this.audit = audit;
+		this.staff = staff;
+		this.clock = clock;
+	}
+
+	@Transactional(readOnly = true)
+	public Optional<SessionDraft> byId(DraftId id) {
+		return this.database.sql(DRAFT + "where id = :id")
+			.param("id", id.value())
+			.query(SessionDrafts::draft)
+			.optional();
+	}
+
+	/** The drafts that wait for a practitioner, oldest first. */
+	@Transactional(readOnly = true)
+	public List<SessionDraft> open() {
+		return this.database.sql(DRAFT + "where status = 'open' order by written_at, id")
+			.query(SessionDrafts::draft)
+			.list();
+	}
+
+	/** Those of one series. */
+	@Transactional(readOnly = true)
+	public List<SessionDraft> openOf(SeriesId series) {
+		return this.database.sql(DRAFT + "where status = 'open' and series_id = :series order by written_at, id")
+			.param("series", series.value())
+			.query(SessionDrafts::draft)
+			.list();
+	}
+
+	/** Keeps what was typed. */
+	public DraftId write(SeriesSummary series, String content) {
+		var id = DraftId.next();
+		this.database.sql("""
+				insert into session_draft (id, patient_id, series_id, content, written_by, written_at)
+				values (:id, :patient, :series, cast(:content as jsonb), :staff, :now)""")
+			.param("id", id.value())
+			.param("patient", series.patient().value())
+			.param("series", series.id().value())
+			.param("content", content)
+			.param("staff", writer().value())
+			.param("now", OffsetDateTime.now(this.clock))
+			.update();
+		this.audit.record(Action.CREATED, "session_draft", id.value(), series.patient().value());
+		return id;
+	}
+
+	/**
+	 * Replaces what was typed.
+	 * @param shown the version that the form showed
+	 * @throws StaleVersion if the draft was changed or settled in the meantime
+	 */
+	public void rewrite(DraftId id, Long shown, String content) {
+		var draft = current(id, shown);
+		this.database.sql("""
+				update session_draft
+				set content = cast(:content as jsonb), written_by = :staff, written_at = :now, version = version + 1
+				where id = :id""")
+			.param("id", id.value())
+			.param("content", content)
+			.param("staff", writer().value())
+			.param("now", OffsetDateTime.now(this.clock))
+			.update();
+		this.audit.record(Action.CORRECTED, "session_draft", id.value(), draft.patient().value());
+	}
+
+	/**
+	 * Settles a draft of which nothing is recorded. It stays on record as a discarded
+	 * one.
+	 * @param shown the version that the page showed
+	 * @throws StaleVersion if the draft was changed or settled in the meantime
+	 */
+	public void discard(DraftId id, Long shown) {
+		var draft = current(id, shown);
+		settle(id, "discarded", null);
+		this.audit.record(Action.DECIDED, "session_draft", id.value(), draft.patient().value(), "discarded");
+	}
+
+	/** Settles a draft that became a session. */
+	void recorded(DraftId id, Long shown, SessionId session) {
+		var draft = current(id, shown);
+		settle(id, "recorded", session.value());
+		this.audit.record(Action.DECIDED, "session_draft", id.value(), draft.patient().value(), "recorded");
+	}
+
+	private void settle(DraftId id, String status, @Nullable UUID session) {
+		this.database.sql("""
+				update session_draft
+				set status = :status, session_id = :session, settled_by = :staff, settled_at = :now,
+					version = version + 1
+				where id = :id""")
+			.param("id", id.value())
+			.param("status", status)
+			.param("session", session, Types.OTHER)
+			.param("staff", writer().value())
+			.param("now", OffsetDateTime.now(this.clock))
+			.update();
+	}
+
+	/**
+	 * Held until the end of the transaction, so that two people cannot both settle it.
+	 */
+	private SessionDraft current(DraftId id, Long shown) {
+		var draft = this.database.sql(DRAFT + "where id = :id for update")
+			.param("id", id.value())
+			.query(SessionDrafts::draft)
+			.optional()
+			.orElseThrow();
+		StaleVersion.unlessSame(shown, draft.version());
+		if (!draft.open()) {
+			throw new DraftSettled();
+		}
+		return draft;
+	}
+
+	private StaffId writer() {
+		return this.staff.id().orElseThrow(() -> new IllegalStateException("a draft is written by somebody"));
+	}
+
+	private static SessionDraft draft(ResultSet row, int index) throws SQLException {
+		return new SessionDraft(new DraftId(row.getObject("id", UUID.class)),
+				new PatientId(row.getObject("patient_id", UUID.class)),
+				new SeriesId(row.getObject("series_id", UUID.class)), row.getString("content"),
+				new StaffId(row.getObject("written_by", UUID.class)),
+				row.getObject("written_at", OffsetDateTime.class).toInstant(), row.getString("status").equals("open"),
+				row.getLong("version"));
+	}
+
+}
