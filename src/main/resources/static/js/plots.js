@@ -1,0 +1,319 @@
+/* Draws every plot of a page from the description in its attribute. The table behind each plot holds the same figures,
+   so a page without this script loses nothing but the picture. */
+(() => {
+  "use strict";
+
+  const library = document.currentScript.dataset.library;
+  const DASHES = ["solid", [8, 4], [2, 3], [10, 4, 2, 4], [5, 2], [14, 4]];
+  const SYMBOLS = ["circle", "rect", "triangle", "diamond", "pin", "arrow"];
+  const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+  /* Colours stay the names of the page's tokens: the drawing is an SVG, so light, dark and print change it by themselves. */
+  const token = (name) => `var(--colour-${name})`;
+  const colour = (index) => token(`plot-${index + 1}`);
+
+  const written = (value, axis) => {
+    if (value === null || value === undefined) {
+      return "–";
+    }
+    if (axis.scale === "category") {
+      return axis.categories[value] ?? "";
+    }
+    if (axis.scale === "day") {
+      const day = new Date(value);
+      return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()]} ${day.getUTCFullYear()}`;
+    }
+    const figure = axis.scale === "share" ? 100 * value : value;
+    const digits = Number(figure.toPrecision(3)).toString().replace("-", "\u2212");
+    return axis.scale === "share" ? `${digits} %` : digits;
+  };
+
+  /* On the axis a day needs its year only where the year begins. */
+  const tick = (value, axis) => {
+    if (axis.scale !== "day") {
+      return written(value, axis);
+    }
+    const day = new Date(value);
+    return day.getUTCMonth() === 0 && day.getUTCDate() < 8
+      ? String(day.getUTCFullYear())
+      : `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()]}`;
+  };
+
+  const axisOption = (axis, font) => ({
+    type: { category: "category", day: "time" }[axis.scale] ?? "value",
+    data: axis.scale === "category" ? axis.categories : undefined,
+    min: axis.min ?? undefined,
+    max: axis.max ?? undefined,
+    scale: axis.min === null,
+    boundaryGap: axis.scale === "category",
+    axisLabel: {
+      color: token("text-quiet"),
+      hideOverlap: true,
+      formatter: axis.scale === "category" ? undefined : (value) => tick(value, axis),
+      ...font,
+    },
+    axisTick: { show: true, lineStyle: { color: token("line-strong") } },
+    axisLine: { show: true, lineStyle: { color: token("line-strong") } },
+    splitLine: { show: false },
+  });
+
+  /* The corners of the band between the limits, one polygon for each unbroken run. */
+  const runs = (series) => {
+    const found = [];
+    let run = [];
+    series.points.forEach((point) => {
+      if (point.low !== null && point.high !== null) {
+        run.push(point);
+      } else if (run.length) {
+        found.push(run);
+        run = [];
+      }
+    });
+    if (run.length) {
+      found.push(run);
+    }
+    return found.map((points) => {
+      const edge = (limit) =>
+        points.flatMap((point, i) =>
+          series.shape === "step" && i > 0
+            ? [
+                [point.x, points[i - 1][limit]],
+                [point.x, point[limit]],
+              ]
+            : [[point.x, point[limit]]],
+        );
+      return [...edge("low"), ...edge("high").reverse()];
+    });
+  };
+
+  const limited = (series) => series.points.some((point) => point.low !== null && point.high !== null);
+
+  const band = (series, index) => ({
+    type: "custom",
+    silent: true,
+    z: 1,
+    tooltip: { show: false },
+    encode: { x: 0, y: [1, 2] },
+    data: series.points.map((point) => [point.x, point.low, point.high]),
+    clip: true,
+    renderItem: (params, api) =>
+      params.dataIndexInside === 0
+        ? {
+            type: "group",
+            children: runs(series).map((corners) => ({
+              type: "polygon",
+              shape: { points: corners.map((corner) => api.coord(corner)) },
+              style: { fill: colour(index), opacity: 0.18 },
+            })),
+          }
+        : null,
+  });
+
+  const whiskers = (series, index) => ({
+    type: "custom",
+    silent: true,
+    z: 2,
+    tooltip: { show: false },
+    encode: { x: 0, y: [1, 2] },
+    data: series.points.filter((point) => point.low !== null && point.high !== null)
+      .map((point) => [point.x, point.low, point.high]),
+    renderItem: (params, api) => {
+      const low = api.coord([api.value(0), api.value(1)]);
+      const high = api.coord([api.value(0), api.value(2)]);
+      const line = (from, to) => ({
+        type: "line",
+        shape: { x1: from[0], y1: from[1], x2: to[0], y2: to[1] },
+        style: { stroke: colour(index), lineWidth: 1.5 },
+      });
+      return {
+        type: "group",
+        children: [
+          line(low, high),
+          line([low[0] - 5, low[1]], [low[0] + 5, low[1]]),
+          line([high[0] - 5, high[1]], [high[0] + 5, high[1]]),
+        ],
+      };
+    },
+  });
+
+  const drawn = (series, index, many, font) => ({
+    type: series.shape === "points" ? "scatter" : "line",
+    name: series.name,
+    id: `series-${index}`,
+    z: 3,
+    step: series.shape === "step" ? "end" : undefined,
+    symbol: SYMBOLS[index],
+    symbolSize: series.shape === "points" ? 9 : 6,
+    showSymbol: series.shape === "line" && series.points.length <= 24,
+    itemStyle: { color: colour(index) },
+    lineStyle: { color: colour(index), width: 2, type: DASHES[index], cap: "butt" },
+    emphasis: { disabled: true },
+    endLabel:
+      series.shape === "points"
+        ? undefined
+        : { show: many, formatter: "{a}", color: colour(index), distance: 8, fontWeight: 600, ...font },
+    labelLayout: { moveOverlap: "shiftY" },
+    data: series.points.map((point) => [point.x, point.y]),
+  });
+
+  const marks = (plot, font) => ({
+    type: "line",
+    data: [],
+    markLine: {
+      silent: true,
+      symbol: "none",
+      animation: false,
+      lineStyle: { color: token("text"), width: 1, type: [3, 3] },
+      label: { color: token("text"), backgroundColor: token("surface"), padding: [1, 4], distance: 4, ...font },
+      data: plot.marks.map((mark) => ({
+        [mark.axis === "x" ? "xAxis" : "yAxis"]: mark.at,
+        label: { formatter: mark.label, position: mark.axis === "x" ? "end" : "insideEndTop" },
+      })),
+    },
+  });
+
+  const tooltip = (plot, font) => ({
+    trigger: plot.series.every((series) => series.shape === "points") ? "item" : "axis",
+    confine: true,
+    transitionDuration: 0,
+    className: "plot__tip",
+    borderWidth: 0,
+    padding: 0,
+    backgroundColor: "transparent",
+    extraCssText: "box-shadow:none",
+    textStyle: { color: token("text"), ...font },
+    axisPointer: {
+      type: "line",
+      lineStyle: { color: token("line-strong"), type: "solid" },
+      label: { show: false },
+    },
+    formatter: (hovered) => {
+      const items = [hovered].flat().filter((item) => item.seriesId?.startsWith("series-"));
+      if (!items.length) {
+        return "";
+      }
+      const lines = items.map((item) => {
+        const series = plot.series[Number(item.seriesId.slice(7))];
+        const point = series.points[item.dataIndex];
+        const limits =
+          point.low !== null && point.high !== null
+            ? ` (${written(point.low, plot.y)} to ${written(point.high, plot.y)})`
+            : "";
+        return `${series.name}: ${written(point.y, plot.y)}${limits}`;
+      });
+      const x = items[0].data[0];
+      const tip = document.createElement("div");
+      tip.className = "plot__reading";
+      [`${plot.x.label}: ${written(x, plot.x)}`, ...lines].forEach((line) => {
+        tip.append(Object.assign(document.createElement("p"), { textContent: line }));
+      });
+      return tip;
+    },
+  });
+
+  const PRINTED_WIDTH = 640;
+
+  /* Names stand beside the ends of the lines where there is room, else in a legend. */
+  const ROOM_FOR_NAMES = 560;
+
+  const option = (plot, width) => {
+    const page = getComputedStyle(document.body);
+    const font = { fontFamily: page.fontFamily, fontSize: 13 };
+    const many = plot.series.length > 1;
+    const named = many && (width < ROOM_FOR_NAMES || plot.series.some((series) => series.shape === "points"));
+    const longest = Math.max(...plot.series.map((series) => series.name.length));
+    return {
+      animation: false,
+      useUTC: true,
+      textStyle: font,
+      title: {
+        text: plot.y.label,
+        left: 0,
+        top: 0,
+        padding: 0,
+        textStyle: { color: token("text-quiet"), fontWeight: 400, ...font },
+      },
+      grid: {
+        left: 4,
+        right: many && !named ? Math.min(180, 24 + 7.5 * longest) : 24,
+        top: named ? 60 : 40,
+        bottom: 26,
+        containLabel: true,
+      },
+      legend: named
+        ? { top: 22, left: 0, itemWidth: 30, itemHeight: 9, textStyle: { color: token("text"), ...font }, selectedMode: false }
+        : undefined,
+      xAxis: {
+        ...axisOption(plot.x, font),
+        name: plot.x.label,
+        nameLocation: "middle",
+        nameGap: 32,
+        nameTextStyle: { color: token("text-quiet"), ...font },
+      },
+      yAxis: {
+        ...axisOption(plot.y, font),
+        axisLine: { show: false },
+        axisTick: { show: false },
+        splitLine: { show: true, lineStyle: { color: token("plot-grid") } },
+      },
+      tooltip: tooltip(plot, font),
+      series: [
+        ...plot.series.flatMap((series, index) => [
+          ...(limited(series) ? [(series.shape === "points" ? whiskers : band)(series, index)] : []),
+          drawn(series, index, many && !named, font),
+        ]),
+        marks(plot, font),
+      ],
+    };
+  };
+
+  /* The content security policy forbids the attribute style but not the same declarations through the object model. */
+  const styleThroughObjectModel = () => {
+    const setAttribute = SVGElement.prototype.setAttribute;
+    SVGElement.prototype.setAttribute = function (name, value) {
+      if (name === "style") {
+        this.style.cssText = value;
+      } else {
+        setAttribute.call(this, name, value);
+      }
+    };
+  };
+
+  const drawAll = (root) => {
+    root.querySelectorAll("[data-plot]:empty").forEach((canvas) => {
+      const plot = JSON.parse(canvas.dataset.plot);
+      // in the page at its size before it is measured, since an empty place takes no room
+      canvas.append(document.createElement("div"));
+      canvas.firstChild.className = "plot__drawing";
+      const chart = window.echarts.init(canvas.firstChild, null, { renderer: "svg" });
+      const fit = (width) => {
+        chart.resize({ width: width ?? "auto" });
+        chart.clear();
+        chart.setOption(option(plot, chart.getWidth()));
+      };
+      new ResizeObserver(() => fit()).observe(canvas);
+      window.addEventListener("beforeprint", () => fit(PRINTED_WIDTH));
+      window.addEventListener("afterprint", () => fit());
+    });
+  };
+
+  const draw = (root) => {
+    if (!root.querySelector("[data-plot]:empty")) {
+      return;
+    }
+    if (window.echarts) {
+      drawAll(root);
+      return;
+    }
+    const script = document.createElement("script");
+    script.src = library;
+    script.addEventListener("load", () => {
+      styleThroughObjectModel();
+      drawAll(document);
+    });
+    document.head.append(script);
+  };
+
+  document.addEventListener("htmx:afterSettle", (event) => draw(event.detail.elt.parentElement ?? document));
+  draw(document);
+})();
