@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Properties;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
@@ -17,7 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import static org.assertj.core.api.Assertions.assertThat;
 
 /** What the stylesheets and templates promise, read from the files themselves. */
-class StylesheetTests {
+class PageFilesTests {
 
 	private static final Path RESOURCES = Path.of("src/main/resources");
 
@@ -63,6 +64,37 @@ class StylesheetTests {
 		assertThat(files("templates", ".html")).isNotEmpty()
 			.allSatisfy((file) -> assertThat(read(file)).as(file.toString())
 				.doesNotContainPattern("\\sstyle=|<style|\\son[a-z]+=\"|<script(?! defer th:src)"));
+	}
+
+	/*
+	 * Thymeleaf includes a fragment before it looks at a condition or a repetition of the
+	 * same element, which then never takes effect.
+	 */
+	@Test
+	void putsConditionsAndRepetitionsAroundInclusions() {
+		var tag = Pattern.compile("<[a-z][^<>]*?\\sth:(?:replace|insert)=(?:\"[^\"]*\"|[^>\"])*>");
+		assertThat(files("templates", ".html"))
+			.allSatisfy((file) -> assertThat(tag.matcher(read(file)).results().map((match) -> match.group()))
+				.as(file.toString())
+				.noneMatch((element) -> element.matches("(?s).*\\sth:(?:if|unless|each|switch|case)=.*")));
+	}
+
+	/* A missing text would show as its key between question marks. */
+	@Test
+	void hasATextForEveryKeyOfTheTemplates() throws IOException {
+		var texts = new Properties();
+		for (var file : files("messages", ".properties").toList()) {
+			try (var text = Files.newBufferedReader(file)) {
+				texts.load(text);
+			}
+		}
+		assertThat(files("templates", ".html"))
+			.allSatisfy((file) -> assertThat(texts.stringPropertyNames()).as(file.toString())
+				.containsAll(Pattern.compile("#\\{([a-z][A-Za-z0-9_.-]*)(?:\\(|})")
+					.matcher(read(file))
+					.results()
+					.map((key) -> key.group(1))
+					.toList()));
 	}
 
 	/* WCAG 2.2, 1.4.3: text reaches 4.5:1 on what it stands on, in both schemes. */
