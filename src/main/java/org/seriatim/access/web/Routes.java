@@ -72,6 +72,8 @@ final class Routes {
 		page("/patients/search", RECEPTION);
 		page("/patients/new", RECEPTION);
 		page("/patients/{patient}/edit", RECEPTION);
+		page("/patients/{patient}/scars/new", LICENSED);
+		page("/scars/{scar}/edit", LICENSED);
 
 		read("/outcomes/lumps", LICENSED);
 		read("/outcomes/lumps.csv", LICENSED);

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
@@ -15,6 +16,7 @@ import org.seriatim.assessment.FaceMark;
 import org.seriatim.assessment.MapPoint;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarType;
+import org.seriatim.assessment.TrackedScar;
 import org.springframework.stereotype.Component;
 
 /**
@@ -43,6 +45,22 @@ class FaceMapDrawing {
 	/** The outlines of the regions, as paths of an SVG. */
 	public List<String> regions() {
 		return OUTLINES;
+	}
+
+	/** The outline of one region, as a path of an SVG. */
+	String outline(Region region) {
+		return OUTLINES.get(region.ordinal());
+	}
+
+	/** Where a scar that is on the map lies on the sheet. */
+	Place place(TrackedScar scar) {
+		var x = Objects.requireNonNull(scar.x());
+		var y = Objects.requireNonNull(scar.y());
+		return new Place(scar.label(), number(WIDTH * x.doubleValue()), number(HEIGHT * y.doubleValue()));
+	}
+
+	/** A scar's label and its place on the sheet. */
+	record Place(String label, String x, String y) {
 	}
 
 	/**
