@@ -1,10 +1,13 @@
 package org.seriatim.database;
 
 import java.util.Arrays;
+import java.util.Optional;
 import javax.sql.DataSource;
 
 import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.FlywayException;
 import org.flywaydb.core.api.MigrationState;
+import org.postgresql.util.PSQLException;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -47,11 +50,20 @@ class DatabaseAutoConfiguration {
 	@ConditionalOnMissingBean
 	FlywayMigrationStrategy migration(RecordsDatabase database) {
 		return (flyway) -> {
-			demandKnownSchema(flyway);
-			if (database.access() == Access.JOINED) {
-				demandSameSchema(flyway);
+			try {
+				demandKnownSchema(flyway);
+				if (database.access() == Access.JOINED) {
+					demandSameSchema(flyway);
+				}
+				flyway.migrate();
 			}
-			flyway.migrate();
+			catch (FlywayException ex) {
+				throw closedDoor(ex).<RuntimeException>map((door) -> new RecordsUnavailable(
+						"The database at %s does not let the service in: %s. Check spring.datasource.url, spring.datasource.username and spring.datasource.password, and that the server runs."
+							.formatted(database.place(), door.getMessage().strip().replaceFirst("\\.$", "")),
+						ex))
+					.orElse(ex);
+			}
 		};
 	}
 
@@ -61,6 +73,19 @@ class DatabaseAutoConfiguration {
 		ConfiguredDatabase database = ConfiguredDatabase.at(environment.getProperty(NoConfiguredUrl.PROPERTY, ""));
 		logger.info("The records are kept in {}", database.place());
 		return database;
+	}
+
+	/**
+	 * No connection, wrong password, no such database, or still starting.
+	 */
+	private static Optional<PSQLException> closedDoor(Throwable failure) {
+		for (Throwable cause = failure; cause != null; cause = cause.getCause()) {
+			if (cause instanceof PSQLException refusal && refusal.getSQLState() != null
+					&& refusal.getSQLState().matches("08...|28...|3D000|57P03")) {
+				return Optional.of(refusal);
+			}
+		}
+		return Optional.empty();
 	}
 
 	private static void demandKnownSchema(Flyway flyway) {

@@ -104,8 +104,7 @@ final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
 			Occupant.thisProcess(kind, database.port).enter(folder);
 			cluster.postmaster().ifPresent(database::watch);
 			if (first || kind == Occupant.Kind.SERVICE) {
-				logger.info("The records are kept in {} (embedded PostgreSQL {}); this folder is what to back up",
-						folder, postgres.version());
+				logger.info("The records are kept in {} (embedded PostgreSQL {})", folder, postgres.version());
 			}
 			return database;
 		}

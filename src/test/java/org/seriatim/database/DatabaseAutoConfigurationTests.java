@@ -11,6 +11,7 @@ import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcClientAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcTemplateAutoConfiguration;
+import org.springframework.boot.test.context.assertj.AssertableApplicationContext;
 import org.springframework.boot.test.context.runner.ApplicationContextRunner;
 import org.springframework.context.ApplicationContext;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -53,6 +54,21 @@ class DatabaseAutoConfigurationTests {
 	}
 
 	@Test
+	void saysWhichServerDoesNotLetItIn() {
+		this.application
+			.withPropertyValues("spring.datasource.url=jdbc:postgresql://127.0.0.1:1/records?password=secret",
+					"spring.datasource.hikari.connection-timeout=250")
+			.run((context) -> {
+				assertThat(context).hasFailed();
+				RecordsUnavailable refusal = refusal(context);
+				assertThat(refusal.getMessage()).startsWith("The database at postgresql://127.0.0.1:1/records does not")
+					.contains("refused")
+					.contains("spring.datasource.url")
+					.doesNotContain("secret");
+			});
+	}
+
+	@Test
 	void startsAnEmbeddedServerWhereNoneIsConfigured() {
 		service().withPropertyValues("spring.datasource.url=").run((context) -> {
 			assertThat(context.getBean(RecordsDatabase.class).access()).isEqualTo(Access.STARTED);
@@ -71,10 +87,7 @@ class DatabaseAutoConfigurationTests {
 				"""));
 		service().run((context) -> {
 			assertThat(context).hasFailed();
-			assertThat(context.getStartupFailure()).rootCause()
-				.isInstanceOf(RecordsUnavailable.class)
-				.hasMessageContaining("newer version of Seriatim")
-				.hasMessageContaining("999");
+			assertThat(refusal(context)).hasMessageContaining("newer version of Seriatim").hasMessageContaining("999");
 		});
 		assertThat(this.data.resolve("postgresql/postmaster.pid")).doesNotExist();
 	}
@@ -85,12 +98,19 @@ class DatabaseAutoConfigurationTests {
 			assertThat(migrations(running)).isOne();
 			command().run((context) -> {
 				assertThat(context).hasFailed();
-				assertThat(context.getStartupFailure()).rootCause()
-					.isInstanceOf(RecordsUnavailable.class)
-					.hasMessageContaining("older version than this command");
+				assertThat(refusal(context)).hasMessageContaining("older version than this command");
 			});
 			assertThat(migrations(running)).isOne();
 		});
+	}
+
+	private static RecordsUnavailable refusal(AssertableApplicationContext context) {
+		Throwable cause = context.getStartupFailure();
+		while (cause != null && !(cause instanceof RecordsUnavailable)) {
+			cause = cause.getCause();
+		}
+		assertThat(cause).isInstanceOf(RecordsUnavailable.class);
+		return (RecordsUnavailable) cause;
 	}
 
 	private static int migrations(ApplicationContext context) {
