@@ -47,7 +47,13 @@ final class RunningService implements AutoCloseable {
 		var arguments = new ArrayList<>(List.of("--server.port=" + port, "--seriatim.data=" + data));
 		arguments.addAll(List.of(properties));
 		var service = new RunningService(launch(arguments), data, port);
-		service.started.orTimeout(6, TimeUnit.MINUTES).join();
+		try {
+			service.started.orTimeout(6, TimeUnit.MINUTES).join();
+		}
+		catch (RuntimeException ex) {
+			service.close();
+			throw ex;
+		}
 		return service;
 	}
 
