@@ -3,12 +3,14 @@ package org.seriatim.outcome.web;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
+import java.util.Locale;
 
 import jakarta.servlet.http.HttpServletResponse;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.outcome.domain.LumpDurations;
 import org.seriatim.outcome.domain.LumpGrouping;
 import org.seriatim.outcome.domain.LumpQuestion;
+import org.springframework.context.MessageSource;
 import org.springframework.http.MediaType;
 import org.springframework.stereotype.Controller;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -21,16 +23,20 @@ class LumpsController {
 
 	private final LumpDurations durations;
 
-	LumpsController(LumpDurations durations) {
+	private final MessageSource messages;
+
+	LumpsController(LumpDurations durations, MessageSource messages) {
 		this.durations = durations;
+		this.messages = messages;
 	}
 
 	@GetMapping("/outcomes/lumps")
 	ModelAndView page(@RequestParam(defaultValue = "none") LumpGrouping group,
 			@RequestParam(required = false) @Nullable LocalDate from,
-			@RequestParam(required = false) @Nullable LocalDate to) {
+			@RequestParam(required = false) @Nullable LocalDate to, Locale locale) {
 		return new ModelAndView("outcome/lumps", "page",
-				LumpsPage.of(this.durations.answer(new LumpQuestion(group, from, to))));
+				LumpsPage.of(this.durations.answer(new LumpQuestion(group, from, to)),
+						(key) -> this.messages.getMessage(key, null, locale)));
 	}
 
 	@GetMapping("/outcomes/lumps.csv")

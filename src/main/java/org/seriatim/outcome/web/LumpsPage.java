@@ -2,12 +2,16 @@ package org.seriatim.outcome.web;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.outcome.domain.LumpDurations;
 import org.seriatim.outcome.domain.LumpGroup;
 import org.seriatim.outcome.domain.LumpGrouping;
+import org.seriatim.shell.Plot;
 import org.seriatim.shell.Written;
 import org.seriatim.statistics.Bounds;
 import org.seriatim.statistics.CurveLimits;
@@ -19,10 +23,14 @@ import org.seriatim.statistics.Mass;
  *
  * @param rows one group each
  * @param lumps number of lumps over all groups
+ * @param curves the share still present by day: with 95 % limits for a single group,
+ * without for several
+ * @param someNotDrawn whether more groups are in the table than a plot can tell apart
  * @param query the question again, for the addresses of the files
  */
 record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable LocalDate to, String asOf, List<Row> rows,
-		int lumps, int rightCensored, int recurrent, int withoutSession, int contradictions, String query) {
+		int lumps, int rightCensored, int recurrent, int withoutSession, int contradictions, Plot curves,
+		boolean someNotDrawn, String query) {
 
 	/**
 	 * A group of the table.
@@ -34,8 +42,8 @@ record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable Loca
 	 * @param present one share for each of {@link LumpDurations#DAYS}
 	 * @param steps the estimate itself
 	 */
-	record Row(@Nullable String label, String name, int patients, int lumps, int rightCensored, int recurrent,
-			String median, @Nullable String medianLimits, List<Share> present, List<Step> steps) {
+	record Row(String name, int patients, int lumps, int rightCensored, int recurrent, String median,
+			@Nullable String medianLimits, List<Share> present, List<Step> steps) {
 	}
 
 	/**
@@ -51,36 +59,79 @@ record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable Loca
 	record Step(String interval, String mass) {
 	}
 
-	static LumpsPage of(LumpDurations.Answer answer) {
+	/**
+	 * @param text the text of a message
+	 */
+	static LumpsPage of(LumpDurations.Answer answer, UnaryOperator<String> text) {
 		var question = answer.question();
-		var rows = answer.groups().stream().map((group) -> row(question.grouping(), group)).toList();
+		var groups = answer.groups();
+		var limits = groups.stream().map(LumpsPage::limits).toList();
+		var rows = new ArrayList<Row>();
+		for (int index = 0; index < groups.size(); index++) {
+			rows.add(row(name(question.grouping(), groups.get(index).value(), text), groups.get(index),
+					limits.get(index)));
+		}
 		return new LumpsPage(question.grouping(), question.from(), question.to(), Written.day(answer.asOf()), rows,
 				rows.stream().mapToInt(Row::lumps).sum(), rows.stream().mapToInt(Row::rightCensored).sum(),
 				rows.stream().mapToInt(Row::recurrent).sum(), answer.withoutSession(), answer.contradictions(),
+				curves(question.grouping(), groups, limits, text), groups.size() > Plot.MOST_SERIES,
 				query(question.grouping(), question.from(), question.to()));
 	}
 
-	private static Row row(LumpGrouping grouping, LumpGroup group) {
-		var limits = (LumpDurations.limits(group) instanceof Estimate.Known<CurveLimits> known) ? known.value() : null;
+	private static Row row(String name, LumpGroup group, @Nullable CurveLimits limits) {
 		var present = new ArrayList<Share>();
 		for (int day : LumpDurations.DAYS) {
-			var share = group.presentOn(day);
 			var ofDay = (limits != null) ? limits.present().get(day) : null;
-			present.add(new Share(day, percent(share),
+			present.add(new Share(day, percent(group.presentOn(day)),
 					(ofDay != null) ? percent(new Bounds(ofDay.low(), ofDay.high())) : null));
 		}
 		var medianLimits = (limits != null) ? days(new Bounds(limits.medianLow(), limits.medianHigh())) : null;
-		return new Row(label(grouping, group.value()), group.value(), group.patients(), group.lumps(),
-				group.rightCensored(), group.recurrent(), days(group.median()), medianLimits, present,
+		return new Row(name, group.patients(), group.lumps(), group.rightCensored(), group.recurrent(),
+				days(group.median()), medianLimits, present,
 				group.curve().masses().stream().map(LumpsPage::step).toList());
 	}
 
-	private static @Nullable String label(LumpGrouping grouping, String value) {
-		if (!grouping.isWorded() && !value.equals(LumpGrouping.UNKNOWN)) {
-			return null;
+	private static @Nullable CurveLimits limits(LumpGroup group) {
+		return (LumpDurations.limits(group) instanceof Estimate.Known<CurveLimits> known) ? known.value() : null;
+	}
+
+	private static String name(LumpGrouping grouping, String value, UnaryOperator<String> text) {
+		if (grouping == LumpGrouping.NONE || value.equals(LumpGrouping.UNKNOWN)) {
+			return text.apply("outcome.lumps.group." + value);
 		}
-		boolean ownWord = grouping == LumpGrouping.NONE || value.equals(LumpGrouping.UNKNOWN);
-		return (ownWord ? "outcome.lumps.group" : grouping.word()) + "." + value;
+		return grouping.isWorded() ? text.apply(grouping.word() + "." + value) : value;
+	}
+
+	/** The groups with most lumps, as many as a plot can tell apart. */
+	private static Plot curves(LumpGrouping grouping, List<LumpGroup> groups, List<@Nullable CurveLimits> limits,
+			UnaryOperator<String> text) {
+		var drawn = IntStream.range(0, groups.size())
+			.boxed()
+			.sorted(Comparator.comparingInt((Integer index) -> -groups.get(index).lumps()))
+			.limit(Plot.MOST_SERIES)
+			.sorted()
+			.map((index) -> new Plot.Series(name(grouping, groups.get(index).value(), text), Plot.Shape.STEP,
+					points(groups.get(index), (groups.size() == 1) ? limits.get(index) : null)))
+			.toList();
+		return new Plot(
+				Plot.Axis.number(text.apply("outcome.lumps.axis.day"), 0.0, (double) LumpDurations.LAST_DRAWN_DAY),
+				Plot.Axis.share(text.apply("outcome.lumps.axis.present")), drawn);
+	}
+
+	/**
+	 * Where the data leave a share open it has no value but two ends; limits, where
+	 * shown, cover both.
+	 */
+	private static List<Plot.Point> points(LumpGroup group, @Nullable CurveLimits limits) {
+		return IntStream.rangeClosed(0, LumpDurations.LAST_DRAWN_DAY).mapToObj((day) -> {
+			var share = group.presentOn(day);
+			var ofDay = (limits != null) ? limits.present().get(day) : null;
+			if (ofDay != null) {
+				return new Plot.Point(day, share.isUnique() ? share.low() : null, ofDay.low(), ofDay.high());
+			}
+			return share.isUnique() ? new Plot.Point(day, share.low())
+					: new Plot.Point(day, null, share.low(), share.high());
+		}).toList();
 	}
 
 	private static Step step(Mass mass) {

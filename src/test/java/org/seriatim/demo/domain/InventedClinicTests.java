@@ -41,10 +41,13 @@ class InventedClinicTests {
 	}
 
 	@Test
-	void isTakenWithoutAProblem() throws IOException {
+	void isTakenWithoutAProblemAndHasAPatientForEachStatusOfTheAdvice() throws IOException {
 		take();
 		assertThat(this.database.sql("select count(*) from patient").query(Integer.class).single())
 			.isEqualTo(DemoClinic.PATIENTS);
+		assertThat(this.database.sql("select distinct status from advice where replaced_at is null")
+			.query(String.class)
+			.list()).containsExactlyInAnyOrder("hold", "wait_for_contact", "review_plan", "window");
 	}
 
 	/**
