@@ -207,6 +207,9 @@ public sealed interface Kind {
 
 		@Override
 		public String expected() {
+			if (this.least == this.most) {
+				return "the whole number " + this.least;
+			}
 			return (this.most == Integer.MAX_VALUE) ? "a whole number, %d or more".formatted(this.least)
 					: "a whole number from %d to %d".formatted(this.least, this.most);
 		}

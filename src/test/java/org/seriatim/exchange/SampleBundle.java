@@ -4,11 +4,13 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.Reader;
 import java.io.UncheckedIOException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,6 +30,8 @@ final class SampleBundle {
 	static final Path FOLDER = Path.of("src/test/resources/sample-clinic");
 
 	private final Map<String, String> files = new LinkedHashMap<>();
+
+	private final Map<String, Charset> charsets = new HashMap<>();
 
 	static SampleBundle whole() {
 		SampleBundle bundle = new SampleBundle();
@@ -122,6 +126,12 @@ final class SampleBundle {
 		});
 	}
 
+	/** Writes the file in an encoding that is not UTF-8. */
+	SampleBundle encode(String file, Charset charset) {
+		this.charsets.put(file, charset);
+		return this;
+	}
+
 	SampleBundle put(String file, String text) {
 		this.files.put(file, text);
 		return this;
@@ -140,7 +150,8 @@ final class SampleBundle {
 		try {
 			Files.createDirectories(folder);
 			for (Map.Entry<String, String> file : this.files.entrySet()) {
-				Files.writeString(folder.resolve(file.getKey()), file.getValue());
+				Files.writeString(folder.resolve(file.getKey()), file.getValue(),
+						this.charsets.getOrDefault(file.getKey(), StandardCharsets.UTF_8));
 			}
 		}
 		catch (IOException ex) {

@@ -75,13 +75,15 @@ class AppointmentBundleSection implements BundleSection {
 				"a time in which the practitioner has no other appointment that is booked or arrived",
 				"""
 						select line, case when starts_at < busy_until
-							then format('%s, when an earlier one ends at %s', to_char(starts_at, 'YYYY-MM-DD HH24:MI:SSOF'),
-								to_char(busy_until, 'YYYY-MM-DD HH24:MI:SSOF'))
+							then format('%s, when an earlier one ends at %s',
+								to_char(starts_at at time zone make_interval(mins => starts_at_offset), 'YYYY-MM-DD HH24:MI'),
+								to_char(busy_until at time zone make_interval(mins => starts_at_offset), 'YYYY-MM-DD HH24:MI'))
 							else format('an end at %s, when the next one starts at %s',
-								to_char(ends_at, 'YYYY-MM-DD HH24:MI:SSOF'),
-								to_char(next_start, 'YYYY-MM-DD HH24:MI:SSOF')) end as found
+								to_char(ends_at at time zone make_interval(mins => starts_at_offset), 'YYYY-MM-DD HH24:MI'),
+								to_char(next_start at time zone make_interval(mins => starts_at_offset), 'YYYY-MM-DD HH24:MI'))
+							end as found
 						from (
-							select line, starts_at, ends_at,
+							select line, starts_at, starts_at_offset, ends_at,
 								max(ends_at) over (by_start rows between unbounded preceding and 1 preceding) as busy_until,
 								lead(line) over by_start as next_line,
 								lead(starts_at) over by_start as next_start
