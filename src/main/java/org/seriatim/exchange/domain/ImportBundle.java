@@ -2,6 +2,7 @@ package org.seriatim.exchange.domain;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.sql.Types;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -24,8 +25,13 @@ import org.seriatim.exchange.ImportProgress;
 import org.seriatim.exchange.ImportProgress.Stage;
 import org.seriatim.exchange.ImportResult;
 import org.seriatim.exchange.ImportResult.FileCounts;
+import org.seriatim.exchange.Problem;
 
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.dao.ConcurrencyFailureException;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -38,6 +44,8 @@ import org.springframework.transaction.support.TransactionTemplate;
  */
 @Service
 class ImportBundle implements BundleImport {
+
+	private static final Logger logger = LoggerFactory.getLogger(ImportBundle.class);
 
 	/** What a version that an import makes says of itself. */
 	static final String REASON = "imported";
@@ -52,7 +60,7 @@ class ImportBundle implements BundleImport {
 
 	private final JdbcTemplate jdbc;
 
-	private final TransactionTemplate transaction;
+	private final PlatformTransactionManager transactions;
 
 	private final StaffDirectory staffDirectory;
 
@@ -71,7 +79,7 @@ class ImportBundle implements BundleImport {
 			ApplicationEventPublisher events, Clock clock, ExchangeSettings settings) {
 		this.sections = sections;
 		this.jdbc = jdbc;
-		this.transaction = new TransactionTemplate(transactions);
+		this.transactions = transactions;
 		this.staffDirectory = staffDirectory;
 		this.currentStaff = currentStaff;
 		this.auditLog = auditLog;
@@ -80,10 +88,16 @@ class ImportBundle implements BundleImport {
 		this.settings = settings;
 	}
 
+	/** The same with other limits. */
+	ImportBundle limitedBy(ExchangeSettings limits) {
+		return new ImportBundle(this.sections, this.jdbc, this.transactions, this.staffDirectory, this.currentStaff,
+				this.auditLog, this.events, this.clock, limits);
+	}
+
 	@Override
 	public ImportResult take(Path bundle, boolean update, ImportProgress progress) {
 		try (BundleSource source = BundleSource.of(bundle)) {
-			return this.transaction.execute((status) -> {
+			return new TransactionTemplate(this.transactions).execute((status) -> {
 				ImportResult result = take(source, update, progress);
 				if (result instanceof ImportResult.Refused) {
 					status.setRollbackOnly();
@@ -93,6 +107,15 @@ class ImportBundle implements BundleImport {
 		}
 		catch (UnreadableBundle ex) {
 			return new ImportResult.Refused(ProblemSpool.of(ex.problem(), this.settings.shownProblems()), false);
+		}
+		catch (DataIntegrityViolationException | ConcurrencyFailureException ex) {
+			// All rules of the tables are asked before anything is written, so somebody
+			// else
+			// wrote something meanwhile. The message names tables and rules, no values.
+			logger.warn("An import was undone by the database", ex);
+			Problem changed = new Problem(UnreadableBundle.WHOLE_BUNDLE, null, null, null,
+					"records that somebody changed while the bundle was taken", "the same import once more");
+			return new ImportResult.Refused(ProblemSpool.of(changed, this.settings.shownProblems()), true);
 		}
 		catch (IOException ex) {
 			throw new IllegalStateException("a bundle could not be closed", ex);
@@ -180,7 +203,7 @@ class ImportBundle implements BundleImport {
 		JdbcClient.create(this.jdbc)
 			.sql(section.write())
 			.param("recorded_at", now.atOffset(ZoneOffset.UTC))
-			.param("recorded_by", by, java.sql.Types.OTHER)
+			.param("recorded_by", by, Types.OTHER)
 			.param("reason", REASON)
 			.update();
 	}

@@ -43,6 +43,10 @@ final class ProblemSpool implements ProblemReport {
 		return writer.finish();
 	}
 
+	Path file() {
+		return this.file;
+	}
+
 	@Override
 	public long count() {
 		return this.count;
