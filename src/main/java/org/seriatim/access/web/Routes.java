@@ -74,6 +74,12 @@ final class Routes {
 		page("/patients/{patient}/edit", RECEPTION);
 		page("/patients/{patient}/scars/new", LICENSED);
 		page("/scars/{scar}/edit", LICENSED);
+		page("/patients/{patient}/assessments/new", LICENSED);
+		page("/patients/{patient}/assessments/{day}/{assessor}/edit", LICENSED);
+		read("/patients/{patient}/assessments", CLINICAL);
+		read("/patients/{patient}/assessments/{day}", CLINICAL);
+		page("/patients/{patient}/counts", LICENSED);
+		page("/patients/{patient}/counts/{day}/{assessor}/edit", LICENSED);
 
 		read("/outcomes/lumps", LICENSED);
 		read("/outcomes/lumps.csv", LICENSED);

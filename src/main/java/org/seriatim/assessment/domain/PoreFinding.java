@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
 public record PoreFinding(@JdbcTypeCode(SqlTypes.SMALLINT) @Nullable Integer grade,
 		@Column(name = "pores_per_cm2") @Nullable BigDecimal poresPerCm2) {
 
-	static final PoreFinding NOTHING = new PoreFinding(null, null);
+	public static final PoreFinding NOTHING = new PoreFinding(null, null);
 
 	/**
 	 * Follicle openings of the forehead are about 292 on a square centimetre (Otberg N et

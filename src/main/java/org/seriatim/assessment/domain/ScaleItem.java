@@ -3,11 +3,18 @@ package org.seriatim.assessment.domain;
 import java.math.BigDecimal;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 import org.seriatim.assessment.GlobalScale;
 
 /** One number that is entered for the whole face. */
 public record ScaleItem(GlobalScale scale, GlobalScale.Item item) {
+
+	/** The item of these words, if the form has it. */
+	static Optional<ScaleItem> of(String scale, String item) {
+		return GlobalScale.ofWord(scale)
+			.flatMap((known) -> known.item(item).map((ofScale) -> new ScaleItem(known, ofScale)));
+	}
 
 	/** All of them, in the order of a form. */
 	public static List<ScaleItem> all() {

@@ -5,12 +5,16 @@ import org.springframework.web.bind.WebDataBinder;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.InitBinder;
 
-/** Blank text means that nothing was said, in every form. */
+/** What holds in every form: blank text means that nothing was said. */
 @ControllerAdvice
 class BindingAdvice {
 
+	/** More lines than anybody fills in; further ones would be dropped without a word. */
+	private static final int MOST_LINES = 2000;
+
 	@InitBinder
-	void blankIsNothing(WebDataBinder binder) {
+	void readForms(WebDataBinder binder) {
+		binder.setAutoGrowCollectionLimit(MOST_LINES);
 		binder.registerCustomEditor(String.class, new StringTrimmerEditor(true));
 	}
 
