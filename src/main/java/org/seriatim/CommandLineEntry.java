@@ -120,16 +120,37 @@ final class CommandLineEntry {
 	private ConfigurableApplicationContext started(List<String> properties) {
 		var running = this.context;
 		if (running == null) {
-			running = new SpringApplicationBuilder(this.application).web(WebApplicationType.NONE)
-				.initializers(
-						(command) -> command.getBeanFactory().registerSingleton("withoutPages", new WithoutPages()))
-				.bannerMode(Banner.Mode.OFF)
-				.logStartupInfo(false)
-				.properties(Map.of("seriatim.command", "true", "logging.level.root", "warn"))
-				.run(properties.toArray(String[]::new));
+			try {
+				running = new SpringApplicationBuilder(this.application).web(WebApplicationType.NONE)
+					.initializers(
+							(command) -> command.getBeanFactory().registerSingleton("withoutPages", new WithoutPages()))
+					.bannerMode(Banner.Mode.OFF)
+					.logStartupInfo(false)
+					.properties(Map.of("seriatim.command", "true", "logging.level.root", "warn"))
+					.run(properties.toArray(String[]::new));
+			}
+			catch (RuntimeException ex) {
+				throw new NotStarted(ex);
+			}
 			this.context = running;
 		}
 		return running;
+	}
+
+	/**
+	 * The application has said why it does not start; picocli would print it once more,
+	 * with the way it came.
+	 */
+	private static final class NotStarted extends CommandLine.InitializationException {
+
+		NotStarted(Exception cause) {
+			super("The command's application does not start", cause);
+		}
+
+		@Override
+		public void printStackTrace(PrintWriter out) {
+		}
+
 	}
 
 }

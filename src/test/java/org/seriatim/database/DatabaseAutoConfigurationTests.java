@@ -32,7 +32,7 @@ class DatabaseAutoConfigurationTests {
 		.withPropertyValues("spring.flyway.locations=classpath:db/migration");
 
 	private ApplicationContextRunner service() {
-		return this.application.withPropertyValues("seriatim.data=" + this.data);
+		return this.application.withPropertyValues("seriatim.data=" + this.data, "spring.datasource.url=");
 	}
 
 	private ApplicationContextRunner command() {
@@ -70,7 +70,7 @@ class DatabaseAutoConfigurationTests {
 
 	@Test
 	void startsAnEmbeddedServerWhereNoneIsConfigured() {
-		service().withPropertyValues("spring.datasource.url=").run((context) -> {
+		service().run((context) -> {
 			assertThat(context.getBean(RecordsDatabase.class).access()).isEqualTo(Access.STARTED);
 			assertThat(context.getBean(HikariDataSource.class).getJdbcUrl()).startsWith("jdbc:postgresql://127.0.0.1:");
 			assertThat(migrations(context)).isPositive();

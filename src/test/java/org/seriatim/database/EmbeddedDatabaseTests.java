@@ -311,13 +311,13 @@ class EmbeddedDatabaseTests {
 
 		@Test
 		void isRefusedInOneParagraphWhereAnotherServes() throws Exception {
-			try (ServiceProcess first = ServiceProcess.launch(this.data).ready();
-					ServiceProcess second = ServiceProcess.launch(this.data)) {
+			try (ServiceProcess first = ServiceProcess.service(this.data).ready();
+					ServiceProcess second = ServiceProcess.service(this.data)) {
 				assertThat(second.awaitExit()).isEqualTo(1);
 				assertThat(second.errors()).startsWith("Another Seriatim (process " + first.pid() + ") already serves")
 					.doesNotContain("\n");
 				assertThat(second.output()).doesNotContain("Exception").doesNotContain("\tat ");
-				try (ServiceProcess command = ServiceProcess.launch(this.data, "--seriatim.command=true").ready()) {
+				try (ServiceProcess command = ServiceProcess.service(this.data, "--seriatim.command=true").ready()) {
 					command.stop();
 				}
 				assertThat(postmaster(this.data).isAlive()).isTrue();
@@ -328,8 +328,17 @@ class EmbeddedDatabaseTests {
 		}
 
 		@Test
+		void stopsItsDatabaseWhenStoppedBeforeItHasStarted() throws Exception {
+			try (ServiceProcess service = ServiceProcess.service(this.data, "--stuck").ready()) {
+				assertThat(postmaster(this.data).isAlive()).isTrue();
+				service.stop();
+				assertThat(this.data.resolve("postgresql/postmaster.pid")).doesNotExist();
+			}
+		}
+
+		@Test
 		void startsAgainAfterItsProcessWasKilled() throws Exception {
-			ServiceProcess service = ServiceProcess.launch(this.data).ready();
+			ServiceProcess service = ServiceProcess.database(this.data).ready();
 			write("kept");
 			ProcessHandle leftBehind = postmaster(this.data);
 			service.kill();
@@ -344,7 +353,7 @@ class EmbeddedDatabaseTests {
 
 		@Test
 		void startsAgainAfterEverythingWasKilled() throws Exception {
-			ServiceProcess service = ServiceProcess.launch(this.data).ready();
+			ServiceProcess service = ServiceProcess.database(this.data).ready();
 			write("kept");
 			ProcessHandle server = postmaster(this.data);
 			server.destroyForcibly();

@@ -6,7 +6,9 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import javax.sql.DataSource;
 
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.WebApplicationType;
@@ -15,8 +17,7 @@ import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 
 /**
- * A service in a process of its own, with database, pool and migrations but without
- * pages, so that it can be stopped and killed.
+ * A service in a process of its own, without pages, so that it can be stopped and killed.
  */
 final class ServiceProcess implements AutoCloseable {
 
@@ -31,6 +32,34 @@ final class ServiceProcess implements AutoCloseable {
 		this.output = process.inputReader();
 	}
 
+	/**
+	 * The database alone, for tests that do not care about the rest.
+	 */
+	static final class Database {
+
+		private Database() {
+		}
+
+		public static void main(String[] arguments) throws IOException {
+			EmbeddedDatabase.open(new DataSettings(Path.of(arguments[0]), false, null));
+			System.out.println(READY);
+			System.in.read();
+		}
+
+	}
+
+	/**
+	 * Never comes to the end of its start, but has its database by then.
+	 */
+	static final class Stuck {
+
+		Stuck(DataSource database) throws InterruptedException {
+			System.out.println(READY);
+			new CountDownLatch(1).await();
+		}
+
+	}
+
 	@ImportAutoConfiguration({ DatabaseAutoConfiguration.class, DataSourceAutoConfiguration.class,
 			FlywayAutoConfiguration.class })
 	static final class Service {
@@ -41,6 +70,9 @@ final class ServiceProcess implements AutoCloseable {
 		public static void main(String[] arguments) throws IOException {
 			SpringApplication application = new SpringApplication(Service.class);
 			application.setWebApplicationType(WebApplicationType.NONE);
+			if (List.of(arguments).contains("--stuck")) {
+				application.addPrimarySources(List.of(Stuck.class));
+			}
 			application.run(arguments);
 			System.out.println(READY);
 			// until the test ends this process, or ends itself
@@ -49,11 +81,21 @@ final class ServiceProcess implements AutoCloseable {
 
 	}
 
-	static ServiceProcess launch(Path data, String... arguments) {
+	static ServiceProcess service(Path data, String... arguments) {
+		List<String> all = new ArrayList<>(List.of("--seriatim.data=" + data, "--spring.datasource.url="));
+		all.addAll(List.of(arguments));
+		return launch(Service.class, all);
+	}
+
+	static ServiceProcess database(Path data) {
+		return launch(Database.class, List.of(data.toString()));
+	}
+
+	private static ServiceProcess launch(Class<?> main, List<String> arguments) {
 		String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
 		List<String> command = new ArrayList<>(List.of(java, "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-cp",
-				System.getProperty("java.class.path"), Service.class.getName(), "--seriatim.data=" + data));
-		command.addAll(List.of(arguments));
+				System.getProperty("java.class.path"), main.getName()));
+		command.addAll(arguments);
 		try {
 			return new ServiceProcess(new ProcessBuilder(command).start());
 		}

@@ -4,6 +4,7 @@ import org.jspecify.annotations.Nullable;
 
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.AnnotatedElementUtils;
+import org.springframework.test.annotation.Rollback;
 import org.springframework.test.context.TestContext;
 import org.springframework.test.context.TestExecutionListener;
 import org.springframework.test.context.transaction.TransactionalTestExecutionListener;
@@ -58,7 +59,16 @@ class FreshStart implements TestExecutionListener, Ordered {
 		TransactionAttribute transaction = this.transactions.getTransactionAttribute(test.getTestMethod(),
 				test.getTestClass());
 		return transaction != null
-				&& transaction.getPropagationBehavior() != TransactionAttribute.PROPAGATION_NOT_SUPPORTED;
+				&& transaction.getPropagationBehavior() != TransactionAttribute.PROPAGATION_NOT_SUPPORTED
+				&& !isCommitted(test);
+	}
+
+	private static boolean isCommitted(TestContext test) {
+		Rollback rollback = AnnotatedElementUtils.findMergedAnnotation(test.getTestMethod(), Rollback.class);
+		if (rollback == null) {
+			rollback = AnnotatedElementUtils.findMergedAnnotation(test.getTestClass(), Rollback.class);
+		}
+		return rollback != null && !rollback.value();
 	}
 
 	/**

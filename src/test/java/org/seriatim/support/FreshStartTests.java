@@ -12,6 +12,9 @@ import org.junit.jupiter.api.TestInstance;
 
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.test.annotation.Commit;
+import org.springframework.transaction.annotation.Propagation;
+import org.springframework.transaction.annotation.Transactional;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -69,6 +72,18 @@ class FreshStartTests {
 
 		@RepeatedTest(3)
 		void isRolledBack() {
+			writeOnce(this.database);
+		}
+
+		@RepeatedTest(2)
+		@Commit
+		void startsAfreshWhereItCommits() {
+			writeOnce(this.database);
+		}
+
+		@RepeatedTest(2)
+		@Transactional(propagation = Propagation.NOT_SUPPORTED)
+		void startsAfreshWhereItHasNoTransaction() {
 			writeOnce(this.database);
 		}
 
