@@ -71,7 +71,7 @@ class StoredVersions implements EarlierVersions {
 			.collect(LinkedHashMap<List<Object>, Version>::new,
 					(versions, cell) -> versions
 						.computeIfAbsent(List.of(cell.entry(), cell.version()),
-								(key) -> new Version(table, cell.entry(), cell.version(), cell.replacedAt(),
+								(key) -> new Version(table, column, cell.entry(), cell.version(), cell.replacedAt(),
 										new LinkedHashMap<>()))
 						.values()
 						.put(cell.column(), cell.value()),
@@ -98,9 +98,10 @@ class StoredVersions implements EarlierVersions {
 	/**
 	 * One version of one row.
 	 *
+	 * @param reference the column by which it was found; it says nothing new
 	 * @param replacedAt when the next one replaced it; {@code null} for the current one
 	 */
-	private record Version(String table, UUID entry, long version, @Nullable Instant replacedAt,
+	private record Version(String table, String reference, UUID entry, long version, @Nullable Instant replacedAt,
 			Map<String, @Nullable String> values) {
 
 		Instant recordedAt() {
@@ -132,7 +133,7 @@ class StoredVersions implements EarlierVersions {
 			return new Change(this.table, this.entry, this.values.get("number"), fate,
 					this.values.keySet()
 						.stream()
-						.filter((column) -> !NOT_SHOWN.contains(column))
+						.filter((column) -> !NOT_SHOWN.contains(column) && !column.equals(this.reference))
 						.filter((column) -> !Objects.equals(before.get(column), after.get(column)))
 						.map((column) -> new ChangedValue(column, before.get(column), after.get(column)))
 						.toList());

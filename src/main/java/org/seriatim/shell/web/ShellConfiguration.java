@@ -17,8 +17,11 @@ class ShellConfiguration implements WebMvcConfigurer {
 
 	private final PageInterceptor page;
 
-	ShellConfiguration(PageInterceptor page) {
+	private final RowIndexGuard rowIndexes;
+
+	ShellConfiguration(PageInterceptor page, RowIndexGuard rowIndexes) {
 		this.page = page;
+		this.rowIndexes = rowIndexes;
 	}
 
 	/*
@@ -34,6 +37,7 @@ class ShellConfiguration implements WebMvcConfigurer {
 	@Override
 	public void addInterceptors(InterceptorRegistry registry) {
 		registry.addInterceptor(this.page);
+		registry.addInterceptor(this.rowIndexes);
 	}
 
 	@SuppressWarnings({ "rawtypes", "unchecked" })
