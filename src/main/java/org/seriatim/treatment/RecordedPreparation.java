@@ -50,7 +50,8 @@ public record RecordedPreparation(PreparationId id, int number, String product, 
 	 */
 	public Optional<Mixture> mixture() {
 		if (this.vialMg == null || this.diluentMl == null || this.diluentMl.signum() == 0 || this.stockDrawnMl == null
-				|| this.addedDiluentMl == null || this.lidocaineMl == null || totalMl().isEmpty()
+				|| this.stockDrawnMl.compareTo(this.diluentMl) > 0 || this.addedDiluentMl == null
+				|| this.lidocaineMl == null || totalMl().isEmpty()
 				|| (this.lidocainePercent == null && this.lidocaineMl.signum() > 0)) {
 			return Optional.empty();
 		}

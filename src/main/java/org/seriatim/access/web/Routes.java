@@ -38,6 +38,8 @@ final class Routes {
 
 	private static final Set<Role> ADMINISTRATION = EnumSet.of(ADMINISTRATOR);
 
+	private static final Set<Role> LICENSED_OR_ADMINISTRATION = EnumSet.of(PRACTITIONER, CLINIC_LEAD, ADMINISTRATOR);
+
 	private static final Set<Role> LEAD_OR_ADMINISTRATION = EnumSet.of(CLINIC_LEAD, ADMINISTRATOR);
 
 	private final List<Route> routes = new ArrayList<>();
@@ -88,6 +90,18 @@ final class Routes {
 		read("/follow-up", RECEPTION);
 		read("/follow-up/advice.csv", RECEPTION);
 
+		page("/patients/{patient}/series/new", LICENSED);
+		page("/series/{series}/edit", LICENSED);
+		page("/series/{series}/end", LICENSED);
+		page("/series/{series}/sessions/new", CLINICAL);
+		read("/sessions/{session}", CLINICAL);
+		page("/sessions/{session}/edit", LICENSED);
+		read("/drafts", CLINICAL);
+		page("/drafts/{draft}", CLINICAL);
+		write("/drafts/{draft}/discard", LICENSED);
+
+		read("/setup/protocol", LICENSED_OR_ADMINISTRATION);
+		page("/setup/protocol/new", LEAD);
 		page("/setup/accounts", ADMINISTRATION);
 		write("/setup/accounts/{account}/roles", ADMINISTRATION);
 		write("/setup/accounts/{account}/password", ADMINISTRATION);

@@ -1,0 +1,101 @@
+package org.seriatim.treatment.web;
+
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.assessment.Region;
+import org.seriatim.assessment.ScarId;
+import org.seriatim.shell.Decimal;
+import org.seriatim.shell.DecimalText;
+import org.seriatim.treatment.Layer;
+import org.seriatim.treatment.PreparationId;
+import org.seriatim.treatment.RecordedInjection;
+import org.seriatim.treatment.Target;
+import org.seriatim.treatment.domain.Placement;
+import org.seriatim.treatment.domain.SessionDetails.Injected;
+
+/**
+ * One injection of the session's form. A row that names no place, no amount and nothing
+ * seen does not count; what was carried over from the row above is not typed.
+ *
+ * @param number keeps the row and its earlier versions together; typed by nobody
+ * @param preparation number of the preparation that it came from
+ */
+record InjectionRow(@Nullable Integer number, @Nullable Integer preparation, @Nullable Region region,
+		@Nullable Target target, @Nullable ScarId scar, @Nullable Layer layer,
+		@Decimal(min = "1", max = "2000") @Nullable String points,
+		@Decimal(min = "0", max = "50", fraction = 3, unit = "mL") @Nullable String volumeMl,
+		@Decimal(min = "10", max = "40") @Nullable String needleGauge,
+		@Decimal(min = "0.1", max = "60", fraction = 1, unit = "mm") @Nullable String needleMm,
+		@Nullable Boolean blanching, @Nullable Boolean bleeding, @Nullable Boolean baseLifted,
+		@Nullable Boolean lumpRaised, @Nullable Boolean secondDirection,
+		@Decimal(min = "0", max = "10") @Nullable String painNrs) {
+
+	static InjectionRow empty() {
+		return new InjectionRow(null, null, null, null, null, null, null, null, null, null, null, null, null, null,
+				null, null);
+	}
+
+	/**
+	 * @param numbers the numbers of the session's preparations
+	 */
+	static InjectionRow from(RecordedInjection injection, Map<PreparationId, Integer> numbers) {
+		var seen = injection.endpoints();
+		return new InjectionRow(injection.number(),
+				Optional.ofNullable(injection.preparation()).map(numbers::get).orElse(null), injection.region(),
+				injection.target(), injection.scar(), injection.layer(), DecimalText.of(injection.points()),
+				DecimalText.of(injection.volumeMl()), DecimalText.of(injection.needleGauge()),
+				DecimalText.of(injection.needleMm()), seen.blanching(), seen.bleeding(), seen.baseLifted(),
+				seen.lumpRaised(), seen.secondDirection(), DecimalText.of(injection.painNrs()));
+	}
+
+	/** A row for the next injection: same source, target, layer and needle. */
+	InjectionRow next() {
+		return new InjectionRow(null, this.preparation, null, this.target, null, this.layer, null, null,
+				this.needleGauge, this.needleMm, null, null, null, null, null, null);
+	}
+
+	InjectionRow numbered(int number) {
+		return new InjectionRow(number, this.preparation, this.region, this.target, this.scar, this.layer, this.points,
+				this.volumeMl, this.needleGauge, this.needleMm, this.blanching, this.bleeding, this.baseLifted,
+				this.lumpRaised, this.secondDirection, this.painNrs);
+	}
+
+	boolean isBlank() {
+		return Stream
+			.of(this.region, this.scar, this.points, this.volumeMl, this.blanching, this.bleeding, this.baseLifted,
+					this.lumpRaised, this.secondDirection, this.painNrs)
+			.allMatch(Objects::isNull);
+	}
+
+	Injected toDetails() {
+		return new Injected(Objects.requireNonNull(this.number), this.preparation,
+				new Placement(Objects.requireNonNull(this.region), this.scar, Objects.requireNonNull(this.target),
+						this.layer, DecimalText.whole(this.points), DecimalText.value(this.volumeMl),
+						DecimalText.whole(this.needleGauge), DecimalText.value(this.needleMm), this.blanching,
+						this.bleeding, this.baseLifted, this.lumpRaised, this.secondDirection,
+						DecimalText.whole(this.painNrs)));
+	}
+
+	/**
+	 * As far as it can be read while somebody is still typing; nothing before a region is
+	 * chosen.
+	 * @param preparations ids by number
+	 */
+	Optional<RecordedInjection> soFar(Map<Integer, PreparationId> preparations) {
+		if (this.region == null) {
+			return Optional.empty();
+		}
+		return Optional.of(new RecordedInjection(Objects.requireNonNull(this.number),
+				(this.preparation != null) ? preparations.get(this.preparation) : null, this.region, this.scar,
+				Objects.requireNonNullElse(this.target, Target.PORES), this.layer, Typed.whole(this.points),
+				Typed.decimal(this.volumeMl), Typed.whole(this.needleGauge), Typed.decimal(this.needleMm),
+				new RecordedInjection.Endpoints(this.blanching, this.bleeding, this.baseLifted, this.lumpRaised,
+						this.secondDirection),
+				Typed.whole(this.painNrs)));
+	}
+
+}

@@ -1,0 +1,174 @@
+package org.seriatim.treatment.web;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.assessment.Region;
+import org.seriatim.shell.Written;
+import org.seriatim.treatment.LidocaineLimit;
+import org.seriatim.treatment.RecordedPreparation;
+import org.seriatim.treatment.VolumeBalance;
+import org.seriatim.treatment.domain.SessionReview;
+import org.seriatim.treatment.domain.SessionReview.Kind;
+import org.seriatim.treatment.domain.SessionReview.PreparationReview;
+import org.seriatim.treatment.domain.SessionReview.Remark;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/** Words a review. */
+@Component
+class ReviewWording {
+
+	private static final int PERCENT = 100;
+
+	private final MessageSource messages;
+
+	ReviewWording(MessageSource messages) {
+		this.messages = messages;
+	}
+
+	ReviewPage page(SessionReview review, Locale locale) {
+		return new ReviewPage(review.preparations().stream().map((reviewed) -> balance(reviewed, locale)).toList(),
+				lidocaine(review.lidocaine(), locale), notes(review.lidocaine(), locale),
+				texts(review.cautions().stream().filter((remark) -> remark.kind() != Kind.REGION_WITH_VESSELS), locale),
+				texts(review.dataQuality().stream(), locale),
+				review.cautions()
+					.stream()
+					.filter((remark) -> remark.kind() == Kind.REGION_WITH_VESSELS)
+					.map((remark) -> text(remark, locale))
+					.findFirst()
+					.orElse(null));
+	}
+
+	private ReviewPage.Balance balance(PreparationReview reviewed, Locale locale) {
+		var preparation = reviewed.preparation();
+		var name = say(locale, "treatment.review.preparation", preparation.number(), preparation.product());
+		var mixture = mixture(reviewed, locale);
+		if (reviewed.balance().isEmpty()) {
+			return new ReviewPage.Balance(name, "unknown", say(locale, "treatment.review.balance.unknown"),
+					say(locale, "treatment.review.balance.missing", missing(preparation, locale)), mixture);
+		}
+		var balance = reviewed.balance().get();
+		return new ReviewPage.Balance(
+				name, balance.addsUp() ? "done" : "caution", say(locale, balance.addsUp()
+						? "treatment.review.balance.adds-up" : "treatment.review.balance.does-not-add-up"),
+				figures(balance, locale), mixture);
+	}
+
+	private String figures(VolumeBalance balance, Locale locale) {
+		return say(locale, "treatment.review.balance.figures", ml(balance.preparedMl()), ml(balance.injectedMl()),
+				ml(balance.discardedMl()), ml(balance.differenceMl()));
+	}
+
+	private String missing(RecordedPreparation preparation, Locale locale) {
+		var missing = new ArrayList<String>();
+		if (preparation.stockDrawnMl() == null) {
+			missing.add("stock-drawn");
+		}
+		if (preparation.addedDiluentMl() == null) {
+			missing.add("added-diluent");
+		}
+		if (preparation.lidocaineMl() == null) {
+			missing.add("lidocaine");
+		}
+		if (preparation.discardedMl() == null) {
+			missing.add("discarded");
+		}
+		if (missing.isEmpty()) {
+			missing.add("injections");
+		}
+		return missing.stream()
+			.map((what) -> say(locale, "treatment.review.missing." + what))
+			.collect(Collectors.joining(", "));
+	}
+
+	private String mixture(PreparationReview reviewed, Locale locale) {
+		return reviewed.mixture()
+			.map((mixture) -> say(locale, "treatment.review.mixture", ml(mixture.totalMl()),
+					figure(mixture.substanceMgPerMl()), figure(mixture.lidocaineMgPerMl()),
+					figure(mixture.substanceMgIn(reviewed.injectedMl()))))
+			.orElseGet(() -> say(locale, "treatment.review.mixture.unknown"));
+	}
+
+	private String lidocaine(SessionReview.Lidocaine lidocaine, Locale locale) {
+		if (lidocaine.givenMg().isEmpty()) {
+			return say(locale, "treatment.review.lidocaine.unknown");
+		}
+		var given = figure(lidocaine.givenMg().get());
+		if (lidocaine.limit() instanceof LidocaineLimit.Known known) {
+			var share = lidocaine.fraction()
+				.orElseThrow()
+				.multiply(BigDecimal.valueOf(PERCENT))
+				.setScale(0, RoundingMode.HALF_UP);
+			return say(locale, "treatment.review.lidocaine", given, figure(known.limitMg()), share.toPlainString());
+		}
+		return say(locale, "treatment.review.lidocaine.without-limit", given);
+	}
+
+	private List<String> notes(SessionReview.Lidocaine lidocaine, Locale locale) {
+		if (lidocaine.limit() instanceof LidocaineLimit.Unknown unknown) {
+			return List.of(say(locale,
+					"treatment.review.limit." + unknown.missing().name().toLowerCase(Locale.ROOT).replace('_', '-'),
+					LidocaineLimit.WEIGHT_HOLDS_DAYS));
+		}
+		var notes = new ArrayList<String>();
+		notes
+			.add(say(locale, "treatment.review.limit.basis", figure(lidocaine.weightKg()), day(lidocaine.weighedOn())));
+		if (lidocaine.limit() instanceof LidocaineLimit.Known known && known.elderly()) {
+			notes.add(say(locale, "treatment.review.limit.elderly", LidocaineLimit.ELDERLY_FROM_YEARS));
+		}
+		return notes;
+	}
+
+	private List<String> texts(Stream<Remark> remarks, Locale locale) {
+		return remarks.map((remark) -> text(remark, locale)).toList();
+	}
+
+	private String text(Remark remark, Locale locale) {
+		var evidence = remark.evidence();
+		return switch (remark.kind()) {
+			case LOT_EXPIRED -> say(locale, "treatment.remark.lot-expired", remark.part(), day(evidence.get(0)));
+			case BELOW_DERMIS ->
+				say(locale, "treatment.remark.below-dermis", remark.part(), region(evidence.get(0), locale));
+			case REGION_WITH_VESSELS -> say(locale, "treatment.remark.vessels",
+					evidence.stream().map((region) -> region(region, locale)).collect(Collectors.joining(", ")));
+			case LIDOCAINE_ABOVE_LIMIT -> say(locale, "treatment.remark.lidocaine");
+			case TOPICAL_TOO_LONG -> say(locale, "treatment.remark.topical", evidence.get(0), evidence.get(1));
+			case VOLUME_DOES_NOT_ADD_UP -> say(locale, "treatment.remark.volume", remark.part(), ml(evidence.get(0)),
+					ml(evidence.get(1)), ml(evidence.get(2)), ml(evidence.get(3)));
+			case STOCK_BELOW_ZERO ->
+				say(locale, "treatment.remark.stock-below-zero", remark.part(), ml(evidence.get(0)));
+			case SCAR_IN_ANOTHER_REGION -> say(locale, "treatment.remark.scar-region", remark.part(), evidence.get(0),
+					region(evidence.get(1), locale), region(evidence.get(2), locale));
+		};
+	}
+
+	private String region(Object region, Locale locale) {
+		return say(locale, "region." + ((Region) region).word());
+	}
+
+	private static String day(@Nullable Object day) {
+		return (day instanceof LocalDate date) ? Written.day(date) : "–";
+	}
+
+	/** Volumes are written to the hundredth, the last digit of a syringe. */
+	private static String ml(Object volume) {
+		return Written.number((BigDecimal) volume, 2);
+	}
+
+	private static String figure(@Nullable BigDecimal value) {
+		return (value != null) ? Written.number(value, 1) : "–";
+	}
+
+	private String say(Locale locale, String key, @Nullable Object... arguments) {
+		return this.messages.getMessage(key, arguments, locale);
+	}
+
+}

@@ -1,0 +1,309 @@
+package org.seriatim.treatment.web;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.Role;
+import org.seriatim.access.StaffDirectory;
+import org.seriatim.access.StaffId;
+import org.seriatim.access.StaffMember;
+import org.seriatim.assessment.Region;
+import org.seriatim.assessment.TrackedScar;
+import org.seriatim.assessment.TrackedScars;
+import org.seriatim.patient.PatientDirectory;
+import org.seriatim.shell.Choice;
+import org.seriatim.shell.Written;
+import org.seriatim.treatment.Combination;
+import org.seriatim.treatment.Layer;
+import org.seriatim.treatment.RecordedSession;
+import org.seriatim.treatment.SeriesSummary;
+import org.seriatim.treatment.SessionId;
+import org.seriatim.treatment.Target;
+import org.seriatim.treatment.domain.ReviewSession;
+import org.seriatim.treatment.domain.SessionFault;
+import org.seriatim.treatment.domain.SessionRefused;
+import org.springframework.context.MessageSource;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Component;
+import org.springframework.validation.BeanPropertyBindingResult;
+import org.springframework.validation.BindingResult;
+import org.springframework.validation.Errors;
+import org.springframework.web.servlet.ModelAndView;
+
+/**
+ * The form of a session, which a new session, a draft and a correction share: what it
+ * offers, how its rows come and go, and what it must say.
+ */
+@Component
+class SessionSheet {
+
+	private static final String VIEW = "treatment/session-form";
+
+	/** More rows than any sitting has; each costs the page a line of controls. */
+	private static final int ROWS_AT_MOST = 200;
+
+	private final PatientDirectory patients;
+
+	private final TrackedScars scars;
+
+	private final StaffDirectory directory;
+
+	private final CurrentStaff staff;
+
+	private final ReviewSession review;
+
+	private final ReviewWording wording;
+
+	private final MessageSource messages;
+
+	private final Clock clock;
+
+	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
+			ReviewSession review, ReviewWording wording, MessageSource messages, Clock clock) {
+		this.patients = patients;
+		this.scars = scars;
+		this.directory = directory;
+		this.staff = staff;
+		this.review = review;
+		this.wording = wording;
+		this.messages = messages;
+		this.clock = clock;
+	}
+
+	/** What the form is used for. */
+	enum Use {
+
+		NEW, DRAFT, CORRECTION;
+
+		/** The word in message keys. */
+		public String word() {
+			return name().toLowerCase(Locale.ROOT);
+		}
+
+	}
+
+	/**
+	 * One sheet.
+	 *
+	 * @param action address that it is sent to
+	 * @param corrected the session that it corrects
+	 */
+	record Sheet(Use use, String action, SeriesSummary series, @Nullable RecordedSession corrected) {
+	}
+
+	/** Whether who is signed in may record; an assistant writes drafts only. */
+	boolean mayRecord() {
+		return this.staff.has(Role.PRACTITIONER) || this.staff.has(Role.CLINIC_LEAD);
+	}
+
+	/** The practitioner that a new form proposes: who is signed in, if they treat. */
+	@Nullable StaffId proposedPractitioner() {
+		return this.staff.has(Role.PRACTITIONER) ? this.staff.id().orElse(null) : null;
+	}
+
+	LocalDate today() {
+		return LocalDate.now(this.clock);
+	}
+
+	/**
+	 * The form after one of its buttons: {@code preparation} and {@code injection} add a
+	 * row, with a minus sign and a number they take one out; anything else leaves it.
+	 */
+	private SessionForm changed(SessionForm form, String change) {
+		if (form.preparations().size() + form.injections().size() >= ROWS_AT_MOST && !change.startsWith("-")) {
+			return form;
+		}
+		var words = change.split(" ", 2);
+		return switch (words[0]) {
+			case "preparation" -> form.withPreparation();
+			case "injection" -> form.withInjection();
+			case "-preparation" -> form.withoutPreparation(number(words));
+			case "-injection" -> form.withoutInjection(number(words));
+			default -> form;
+		};
+	}
+
+	private static int number(String[] words) {
+		var number = (words.length > 1) ? Typed.whole(words[1]) : null;
+		return (number != null) ? number : 0;
+	}
+
+	/**
+	 * What is wrong with a form, tied to the form itself. A value that could not be read
+	 * leaves the binding's own result without its form, and the rows with it.
+	 */
+	BindingResult errors(SessionForm form, @Nullable BindingResult bound) {
+		if (bound != null && bound.getTarget() == form) {
+			return bound;
+		}
+		var errors = new BeanPropertyBindingResult(form, "form");
+		if (bound != null) {
+			errors.addAllErrors(bound);
+		}
+		return errors;
+	}
+
+	/**
+	 * Answers one of the buttons that change the form: with the part of the page that
+	 * they change where htmx asks, else with the whole page.
+	 */
+	ModelAndView changed(Sheet sheet, SessionForm form, BindingResult bound, String change, boolean partial,
+			Locale locale) {
+		var changed = changed(form, change);
+		// what could not be read stays as it was typed, but not in a row that moved
+		var errors = change.startsWith("-") ? errors(changed, null) : errors(changed, bound);
+		if (!partial) {
+			return page(sheet, changed, errors, HttpStatus.OK, locale).addObject("added", change);
+		}
+		var page = new ModelAndView(VIEW + (change.equals("check") ? " :: checks" : " :: parts"));
+		fill(page, sheet, changed, errors, locale);
+		return page.addObject("added", change);
+	}
+
+	/** The whole page, whose opening is in the audit log. */
+	ModelAndView page(Sheet sheet, SessionForm form, BindingResult errors, HttpStatus status, Locale locale) {
+		var page = new ModelAndView(VIEW, status);
+		fill(page, sheet, form, errors, locale);
+		return page.addObject("patient", this.patients.open(sheet.series().patient()));
+	}
+
+	private void fill(ModelAndView page, Sheet sheet, SessionForm form, BindingResult errors, Locale locale) {
+		page.addObject("form", form)
+			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", errors)
+			.addObject("sheet", sheet)
+			.addObject("mayRecord", mayRecord())
+			.addObject("today", today())
+			.addObject("practitioners", practitioners(form))
+			.addObject("combinations", Choice.ofWords("combination", Combination.values()))
+			.addObject("regions", Choice.ofWords("region", Region.values()))
+			.addObject("targets", Choice.ofWords("target", Target.values()))
+			.addObject("layers", Choice.ofWords("layer", Layer.values()))
+			.addObject("scars", scars(sheet.series(), locale))
+			.addObject("sources", sources(form))
+			.addObject("review", this.wording.page(this.review.of(form.soFar(setting(sheet))), locale));
+	}
+
+	private RecordedSession setting(Sheet sheet) {
+		return (sheet.corrected() != null) ? sheet.corrected()
+				: new RecordedSession(SessionId.next(), sheet.series().patient(), sheet.series().id(), 0, today(),
+						new StaffId(new UUID(0, 0)), null, null, null, null, null, null, null, null, List.of(),
+						List.of());
+	}
+
+	private List<Choice> practitioners(SessionForm form) {
+		var treating = new LinkedHashMap<StaffId, String>();
+		for (var role : List.of(Role.PRACTITIONER, Role.CLINIC_LEAD)) {
+			this.directory.holding(role).forEach((member) -> treating.putIfAbsent(member.id(), member.name()));
+		}
+		// whoever is on record stays choosable, also without an account
+		if (form.practitioner() != null && !treating.containsKey(form.practitioner())) {
+			this.directory.byId(form.practitioner())
+				.map(StaffMember::name)
+				.ifPresent((name) -> treating.put(form.practitioner(), name));
+		}
+		var choices = new ArrayList<Choice>();
+		treating.forEach((id, name) -> choices.add(new Choice(id.toString(), name)));
+		return choices;
+	}
+
+	private List<Choice> scars(SeriesSummary series, Locale locale) {
+		return this.scars.of(series.patient()).stream().map((scar) -> choice(scar, locale)).toList();
+	}
+
+	private Choice choice(TrackedScar scar, Locale locale) {
+		var region = this.messages.getMessage("region." + scar.region().word(), null, locale);
+		return new Choice(scar.id().toString(), scar.label() + " · " + region);
+	}
+
+	private static List<Choice> sources(SessionForm form) {
+		return form.preparations()
+			.stream()
+			.map((row) -> new Choice(String.valueOf(row.number()),
+					(row.product() != null) ? row.number() + " · " + row.product() : String.valueOf(row.number())))
+			.toList();
+	}
+
+	/** What a form must say before the domain can look at it. */
+	void check(SessionForm form, Sheet sheet, Errors errors) {
+		if (form.practitioner() != null && practitioners(form).stream()
+			.noneMatch((choice) -> choice.value().equals(form.practitioner().toString()))) {
+			errors.rejectValue("practitioner", "treatment.session.practitioner.unknown");
+		}
+		for (var i = 0; i < form.preparations().size(); i++) {
+			var row = form.preparations().get(i);
+			if (!row.isBlank() && row.product() == null) {
+				errors.rejectValue("preparations[" + i + "].product", "treatment.session.product.missing");
+			}
+		}
+		for (var i = 0; i < form.injections().size(); i++) {
+			var row = form.injections().get(i);
+			if (!row.isBlank() && row.region() == null) {
+				reject(errors, "injections[" + i + "].region", "treatment.session.region.missing");
+			}
+			if (!row.isBlank() && row.target() == null) {
+				reject(errors, "injections[" + i + "].target", "treatment.session.target.missing");
+			}
+		}
+		if (form.lacksConfirmation()) {
+			errors.rejectValue("vesselsSeen", "treatment.session.vessels.missing");
+		}
+		if (sheet.use() == Use.CORRECTION && form.reason() == null) {
+			errors.rejectValue("reason", "treatment.correction.reason.missing");
+		}
+	}
+
+	/** Unless something is wrong with the field already: then nothing is missing. */
+	private static void reject(Errors errors, String field, String code) {
+		if (!errors.hasFieldErrors(field)) {
+			errors.rejectValue(field, code);
+		}
+	}
+
+	/** Puts each rule that is broken beside the field that can mend it. */
+	void reject(SessionRefused refused, SessionForm form, Errors errors) {
+		for (var fault : refused.faults()) {
+			var code = "treatment.session.rule." + fault.rule().name().toLowerCase(Locale.ROOT).replace('_', '-');
+			var evidence = fault.evidence().stream().map(SessionSheet::written).toArray();
+			var field = field(fault, form);
+			if (field != null) {
+				errors.rejectValue(field, code, evidence, null);
+			}
+			else {
+				errors.reject(code, evidence, null);
+			}
+		}
+	}
+
+	private static Object written(Object evidence) {
+		return (evidence instanceof LocalDate day) ? Written.day(day) : evidence.toString();
+	}
+
+	private static @Nullable String field(SessionFault fault, SessionForm form) {
+		return switch (fault.rule()) {
+			case SERIES_ENDED -> null;
+			case NUMBER_TAKEN -> "number";
+			case AFTER_END_OF_SERIES, IN_THE_FUTURE, BEFORE_EARLIER_NUMBER, AFTER_LATER_NUMBER -> "treatedOn";
+			case DEPTH_WITHOUT_RADIOFREQUENCY -> "rfDepthMm";
+			case STOCK_EXCEEDS_DILUENT -> ofPreparation(fault, form, "stockDrawnMl");
+			case LIDOCAINE_WITHOUT_STRENGTH -> ofPreparation(fault, form, "lidocainePercent");
+			case UNKNOWN_PREPARATION -> ofInjection(fault, form, "preparation");
+			case SCAR_OF_ANOTHER_PATIENT, SCAR_FOR_PORES -> ofInjection(fault, form, "scar");
+		};
+	}
+
+	private static String ofPreparation(SessionFault fault, SessionForm form, String field) {
+		return "preparations[" + form.indexOfPreparation(fault.part()) + "]." + field;
+	}
+
+	private static String ofInjection(SessionFault fault, SessionForm form, String field) {
+		return "injections[" + form.indexOfInjection(fault.part()) + "]." + field;
+	}
+
+}

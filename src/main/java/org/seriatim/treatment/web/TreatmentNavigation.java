@@ -1,0 +1,22 @@
+package org.seriatim.treatment.web;
+
+import org.seriatim.shell.NavigationEntry;
+import org.seriatim.shell.Section;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+
+/** The pages of this module that the navigation leads to. */
+@Configuration(proxyBeanMethods = false)
+class TreatmentNavigation {
+
+	@Bean
+	NavigationEntry draftsEntry() {
+		return new NavigationEntry(Section.PATIENTS, 30, "treatment.drafts.title", "/drafts");
+	}
+
+	@Bean
+	NavigationEntry protocolEntry() {
+		return new NavigationEntry(Section.SETUP, 20, "treatment.protocol.title", "/setup/protocol");
+	}
+
+}
