@@ -259,11 +259,15 @@ final class WeibullLikelihood {
 	}
 
 	/**
-	 * Sum of the first derivatives of the rows of each patient.
+	 * What one patient's rows contribute: first derivatives, and minus the second ones.
 	 */
-	double[][] scores(double[] parameters, List<Integer> patientOf, int patients) {
+	record Contribution(double[] score, double[][] information) {
+	}
+
+	Contribution[] contributions(double[] parameters, List<Integer> patientOf, int patients) {
 		int p = this.columns;
-		double[][] scores = new double[patients][p + 1];
+		Contribution[] contributions = new Contribution[patients];
+		Arrays.setAll(contributions, (g) -> new Contribution(new double[p + 1], new double[p + 1][p + 1]));
 		double inverseScale = Math.exp(-parameters[p]);
 		for (int i = 0; i < this.rows; i++) {
 			double location = 0;
@@ -271,13 +275,21 @@ final class WeibullLikelihood {
 				location += this.x[i * p + j] * parameters[j];
 			}
 			derive(this.logLeft[i], this.logRight[i], location, parameters[p], inverseScale);
-			double[] score = scores[patientOf.get(i)];
-			for (int j = 0; j < p; j++) {
-				score[j] += this.weight[i] * this.dLocation * this.x[i * p + j];
+			Contribution own = contributions[patientOf.get(i)];
+			double w = this.weight[i];
+			for (int r = 0; r < p; r++) {
+				double value = w * this.x[i * p + r];
+				own.score()[r] += value * this.dLocation;
+				own.information()[r][p] -= value * this.dLocationScale;
+				own.information()[p][r] -= value * this.dLocationScale;
+				for (int c = 0; c < p; c++) {
+					own.information()[r][c] -= value * this.x[i * p + c] * this.dLocationLocation;
+				}
 			}
-			score[p] += this.weight[i] * this.dScale;
+			own.score()[p] += w * this.dScale;
+			own.information()[p][p] -= w * this.dScaleScale;
 		}
-		return scores;
+		return contributions;
 	}
 
 }

@@ -17,10 +17,11 @@ import java.util.Optional;
  * <em>time ratio</em> \(e^{\beta_j}\) per unit. Maximised by Newton's method with
  * analytic first and second derivatives on \((\beta_0, \beta, \ln\sigma)\), covariates
  * centred and scaled within; converged when the step is below 1e-8 standard errors.
- * Variances come from the observed information, and, where patients are given, from the
- * sandwich over patients, \( \frac{G}{G-1} V (\sum_g s_g s_g') V \), with limits from the
- * t distribution on G minus the number of coefficients of the location (at least 1)
- * degrees of freedom.
+ * Variances come from the inverse V of the observed information, and, where patients are
+ * given, from the sandwich over patients, \( V (\sum_g \tilde s_g \tilde s_g') V \), with
+ * \( \tilde s_g = (I - I_g V)^{-1/2} s_g \) from the score and the information of patient
+ * g, which corrects for few patients as CR2 does for means; limits are from the t
+ * distribution on the number of patients less that of the coefficients of the location.
  * <ul>
  * <li>Observations (0, infinity) say nothing and are left out.</li>
  * <li>{@link Estimate.NotEstimable}: no observation; no finite right end; all left
@@ -32,11 +33,17 @@ import java.util.Optional;
  * <p>
  * Sources: Kalbfleisch, Prentice 2002, The Statistical Analysis of Failure Time Data,
  * chapter 3; Odell, Anderson, D'Agostino 1992, Biometrics 48, 951-959; Lin, Wei 1989,
- * JASA 84, 1074-1078 (sandwich).
+ * JASA 84, 1074-1078 (sandwich); Kauermann, Carroll 2001, JASA 96, 1387-1396 (its
+ * correction).
  */
 public final class WeibullRegression {
 
 	private static final int MAX_ITERATIONS = 200;
+
+	/**
+	 * Least share of a direction that is left when one patient is taken out of it.
+	 */
+	private static final double LEAST_REST = 0.05;
 
 	private static final double LEAST_LOG_SCALE = -15;
 
@@ -52,7 +59,9 @@ public final class WeibullRegression {
 
 	private final double[][] covariance;
 
-	private final double[][] robustCovariance;
+	private final double[][] plainSandwich;
+
+	private final double[][] correctedSandwich;
 
 	private final int patients;
 
@@ -64,13 +73,14 @@ public final class WeibullRegression {
 
 	private final int iterations;
 
-	private WeibullRegression(List<String> names, double[] parameters, double[][] covariance,
-			double[][] robustCovariance, int patients, int n, double logLikelihood, Optional<Double> interceptOnly,
+	private WeibullRegression(List<String> names, double[] parameters, double[][] covariance, double[][] plainSandwich,
+			double[][] correctedSandwich, int patients, int n, double logLikelihood, Optional<Double> interceptOnly,
 			int iterations) {
 		this.names = names;
 		this.parameters = parameters;
 		this.covariance = covariance;
-		this.robustCovariance = robustCovariance;
+		this.plainSandwich = plainSandwich;
+		this.correctedSandwich = correctedSandwich;
 		this.patients = patients;
 		this.n = n;
 		this.logLikelihood = logLikelihood;
@@ -276,23 +286,65 @@ public final class WeibullRegression {
 			System.arraycopy(design.back()[r], 0, back[r], 0, p - 1);
 		}
 		back[p - 1][p - 1] = 1;
-		double[][] robust = new double[0][];
+		double[][] plain = new double[0][];
+		double[][] corrected = new double[0][];
 		if (patients >= 2) {
-			double[][] scores = likelihood.scores(maximum.parameters(), patientOf, patients);
-			double[][] meat = new double[p][p];
-			for (double[] score : scores) {
-				for (int r = 0; r < p; r++) {
-					for (int c = 0; c < p; c++) {
-						meat[r][c] += score[r] * score[c] * patients / (patients - 1.0);
-					}
-				}
-			}
-			robust = conjugate(maximum.inverseInformation(), meat);
-			robust = conjugate(back, robust);
+			var contributions = likelihood.contributions(maximum.parameters(), patientOf, patients);
+			plain = conjugate(back, sandwich(contributions, maximum.inverseInformation(), false));
+			corrected = conjugate(back, sandwich(contributions, maximum.inverseInformation(), true));
 		}
 		return new WeibullRegression(covariates.coefficientNames(), SymmetricMatrix.times(back, maximum.parameters()),
-				conjugate(back, maximum.inverseInformation()), robust, patients, likelihood.rows(),
+				conjugate(back, maximum.inverseInformation()), plain, corrected, patients, likelihood.rows(),
 				maximum.logLikelihood(), interceptOnly, maximum.iterations());
+	}
+
+	/**
+	 * V (sum of s s' over patients) V. In the coordinates in which V is the unit matrix
+	 * the correction multiplies a patient's score by (I - M)^(-1/2), M its information:
+	 * it gives back what the fit has taken from the residuals of that patient.
+	 */
+	private static double[][] sandwich(WeibullLikelihood.Contribution[] contributions, double[][] v,
+			boolean corrected) {
+		int p = v.length;
+		double[][] root = SymmetricMatrix.cholesky(v).orElseThrow();
+		double[][] turned = new double[p][p];
+		for (int r = 0; r < p; r++) {
+			for (int c = 0; c < p; c++) {
+				turned[c][r] = root[r][c];
+			}
+		}
+		double[][] meat = new double[p][p];
+		for (WeibullLikelihood.Contribution contribution : contributions) {
+			double[] score = SymmetricMatrix.times(turned, contribution.score());
+			if (corrected) {
+				score = spread(score, conjugate(turned, contribution.information()));
+			}
+			for (int r = 0; r < p; r++) {
+				for (int c = 0; c < p; c++) {
+					meat[r][c] += score[r] * score[c];
+				}
+			}
+		}
+		return conjugate(root, meat);
+	}
+
+	private static double[] spread(double[] score, double[][] information) {
+		int p = score.length;
+		double[][] vectors = new double[p][p];
+		double[] values = SymmetricMatrix.eigenvalues(information, vectors);
+		double[] spread = new double[p];
+		for (int e = 0; e < p; e++) {
+			double part = 0;
+			for (int r = 0; r < p; r++) {
+				part += vectors[r][e] * score[r];
+			}
+			// a patient who alone determines a direction has no residual in it
+			part /= Math.sqrt(Math.max(LEAST_REST, 1 - values[e]));
+			for (int r = 0; r < p; r++) {
+				spread[r] += part * vectors[r][e];
+			}
+		}
+		return spread;
 	}
 
 	/**
@@ -321,11 +373,19 @@ public final class WeibullRegression {
 	 * patients, or with one.
 	 */
 	public Optional<List<Coefficient>> clusteredCoefficients() {
-		return hasPatients() ? Optional.of(coefficients(this.robustCovariance)) : Optional.empty();
+		return hasPatients() ? Optional.of(coefficients(this.correctedSandwich)) : Optional.empty();
+	}
+
+	/**
+	 * The same without the correction for few patients, as most programs print them; too
+	 * small with few patients.
+	 */
+	public Optional<List<Coefficient>> uncorrectedCoefficients() {
+		return hasPatients() ? Optional.of(coefficients(this.plainSandwich)) : Optional.empty();
 	}
 
 	private boolean hasPatients() {
-		return this.robustCovariance.length > 0;
+		return this.correctedSandwich.length > 0;
 	}
 
 	private List<Coefficient> coefficients(double[][] errors) {
@@ -422,7 +482,7 @@ public final class WeibullRegression {
 			return Optional.empty();
 		}
 		return Optional
-			.of(timeRatios(coefficients(this.robustCovariance), Tails.studentHalfWidth(confidence, degrees)));
+			.of(timeRatios(coefficients(this.correctedSandwich), Tails.studentHalfWidth(confidence, degrees)));
 	}
 
 	private static List<TimeRatio> timeRatios(List<Coefficient> coefficients, double half) {
