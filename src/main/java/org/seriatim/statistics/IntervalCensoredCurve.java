@@ -65,7 +65,7 @@ public final class IntervalCensoredCurve {
 		if (observations.isEmpty()) {
 			return Estimate.notEstimable(Estimate.Reason.NO_OBSERVATIONS, 0);
 		}
-		return of(IntervalTable.of(observations));
+		return of(IntervalTable.merged(observations));
 	}
 
 	static Estimate<IntervalCensoredCurve> of(IntervalTable table) {

@@ -67,6 +67,84 @@ final class IntervalTable {
 		return of(left, right, count);
 	}
 
+	/**
+	 * The same table without knowing which observation went into which row, which for
+	 * whole numbers needs no more than counting pairs.
+	 */
+	static IntervalTable merged(List<DurationInterval> observations) {
+		int largest = largestWhole(observations);
+		return (largest < 0) ? of(observations) : countPairs(observations, largest);
+	}
+
+	/**
+	 * The largest finite end when all are whole numbers and few enough for a table of all
+	 * pairs, else -1.
+	 */
+	private static int largestWhole(List<DurationInterval> observations) {
+		int largest = 0;
+		for (DurationInterval observation : observations) {
+			double left = observation.left();
+			double right = observation.right();
+			int from = (int) left;
+			int to = (right == Double.POSITIVE_INFINITY) ? from : (int) right;
+			if (from != left || (to != right && right != Double.POSITIVE_INFINITY) || to >= DENSE_LIMIT) {
+				return -1;
+			}
+			largest = Math.max(largest, to);
+		}
+		return largest;
+	}
+
+	private static IntervalTable countPairs(List<DurationInterval> observations, int largest) {
+		// the last column stands for infinity; equal ends are an exact time; a total that
+		// does not fit into an int is refused by those who ask for it
+		int infinity = largest + 1;
+		int width = largest + 2;
+		int[] pairs = new int[width * width];
+		long total = 0;
+		for (DurationInterval observation : observations) {
+			double right = observation.right();
+			int to = (right == Double.POSITIVE_INFINITY) ? infinity : (int) right;
+			pairs[(int) observation.left() * width + to] += observation.count();
+			total += observation.count();
+		}
+		boolean[] used = new boolean[width];
+		int rows = 0;
+		for (int from = 0; from <= largest; from++) {
+			for (int to = from; to < width; to++) {
+				if (pairs[from * width + to] != 0) {
+					used[from] = true;
+					used[to] = true;
+					rows++;
+				}
+			}
+		}
+		double[] values = new double[width];
+		int[] position = new int[width];
+		int found = 0;
+		for (int v = 0; v < width; v++) {
+			if (used[v]) {
+				values[found] = (v == infinity) ? Double.POSITIVE_INFINITY : v;
+				position[v] = found++;
+			}
+		}
+		int[] leftRank = new int[rows];
+		int[] rightRank = new int[rows];
+		double[] weight = new double[rows];
+		int row = 0;
+		for (int from = 0; from <= largest; from++) {
+			for (int to = from; to < width; to++) {
+				int count = pairs[from * width + to];
+				if (count != 0) {
+					leftRank[row] = 3 * position[from] + ((from == to) ? CLOSED_LEFT : OPEN_LEFT);
+					rightRank[row] = 3 * position[to] + CLOSED_RIGHT;
+					weight[row++] = count;
+				}
+			}
+		}
+		return new IntervalTable(Arrays.copyOf(values, found), leftRank, rightRank, new int[0], weight, total);
+	}
+
 	static IntervalTable of(double[] left, double[] right, int[] count) {
 		int n = left.length;
 		int[] leftIndex = new int[n];

@@ -37,6 +37,12 @@ final class NonparametricMaximum {
 	static final int MAX_ROUNDS = 2000;
 
 	/**
+	 * Minorant steps before the first Newton step: they cost one pass each, while a
+	 * Newton step on a support that is far too large costs much more.
+	 */
+	private static final int FIRST_STEPS = 3;
+
+	/**
 	 * Above this many multiplications within the envelope of the matrix a Newton step is
 	 * not worth its price.
 	 */
@@ -199,7 +205,7 @@ final class NonparametricMaximum {
 			if (this.excess <= CERTIFICATE) {
 				return true;
 			}
-			if (!newtonHelps) {
+			for (int step = 0; step < FIRST_STEPS && !newtonHelps; step++) {
 				expectationStep();
 				expectationStep();
 				convexMinorantStep();
