@@ -52,3 +52,9 @@ for (r in results) {
 }
 own <- kernel[kernel$task == "bootstrap", ]
 cat(sprintf("| 1,000-resample bootstrap of 5,000 patients, whole days | %.3f | | | |\n", own$wall))
+
+cat("\n| Lumps | Decimals | Kernel s | Kernel processor s |\n| --- | --- | --- | --- |\n")
+for (i in grep("^curve-", kernel$task)) {
+  size <- strsplit(kernel$task[i], "-")[[1]]
+  cat(sprintf("| %s | %s | %.5f | %.5f |\n", size[2], size[3], kernel$wall[i], kernel$cpu[i]))
+}

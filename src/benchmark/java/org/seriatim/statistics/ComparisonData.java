@@ -12,11 +12,10 @@ import java.util.function.Supplier;
 
 /**
  * Writes the lumps of the comparison with R as CSV, and beside them what the kernel needs
- * for them: the least and the median of 31 runs after as many to warm up.
+ * for them: the least and the median of 31 runs (7 of the largest)
+ * after as many to warm up.
  */
 final class ComparisonData {
-
-	private static final int RUNS = 31;
 
 	private ComparisonData() {
 	}
@@ -31,19 +30,25 @@ final class ComparisonData {
 		List<PatientDurations> patients = whole.patients();
 		try (PrintWriter out = new PrintWriter(Files.newBufferedWriter(folder.resolve("kernel.csv")))) {
 			out.println("task,wall,median,cpu,value");
-			time(out, "whole", () -> curve(whole));
-			time(out, "fine", () -> curve(fine));
-			time(out, "weibull", () -> WeibullRegression.of(whole.durations(), covariates)
+			time(out, "whole", 31, () -> curve(whole));
+			time(out, "fine", 31, () -> curve(fine));
+			time(out, "weibull", 31, () -> WeibullRegression.of(whole.durations(), covariates)
 				.known()
 				.orElseThrow()
 				.logLikelihood());
-			time(out, "bootstrap",
+			time(out, "bootstrap", 31,
 					() -> CurveBootstrap.limits(patients, List.of(7.0), new BootstrapPlan(1, 1000, 0.95))
 						.known()
 						.orElseThrow()
 						.present()
 						.get(0)
 						.low());
+			for (int decimals : new int[] { 0, 2 }) {
+				for (int lumps = 1000; lumps <= 1_000_000; lumps *= 10) {
+					BenchmarkLumps some = new BenchmarkLumps(lumps, decimals, 1);
+					time(out, "curve-" + lumps + "-" + decimals, (lumps < 1_000_000) ? 31 : 7, () -> curve(some));
+				}
+			}
 		}
 	}
 
@@ -64,12 +69,12 @@ final class ComparisonData {
 		}
 	}
 
-	private static void time(PrintWriter out, String task, Supplier<Double> computation) {
+	private static void time(PrintWriter out, String task, int runs, Supplier<Double> computation) {
 		var threads = ManagementFactory.getThreadMXBean();
-		double[] wall = new double[RUNS];
-		double[] cpu = new double[RUNS];
+		double[] wall = new double[runs];
+		double[] cpu = new double[runs];
 		double value = 0;
-		for (int run = -RUNS; run < RUNS; run++) {
+		for (int run = -runs; run < runs; run++) {
 			long cpuStart = threads.getCurrentThreadCpuTime();
 			long start = System.nanoTime();
 			value = computation.get();
@@ -80,7 +85,7 @@ final class ComparisonData {
 		}
 		Arrays.sort(wall);
 		Arrays.sort(cpu);
-		out.printf(Locale.ROOT, "%s,%.6f,%.6f,%.6f,%.9f%n", task, wall[0], wall[RUNS / 2], cpu[RUNS / 2], value);
+		out.printf(Locale.ROOT, "%s,%.6f,%.6f,%.6f,%.9f%n", task, wall[0], wall[runs / 2], cpu[runs / 2], value);
 	}
 
 }

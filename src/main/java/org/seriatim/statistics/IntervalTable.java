@@ -21,9 +21,14 @@ final class IntervalTable {
 	static final int OPEN_LEFT = 2;
 
 	/**
-	 * Up to this many values a table of all pairs is small enough to count in.
+	 * Up to this many values a table of all pairs may be counted in, if it is not much
+	 * larger than the data.
 	 */
 	private static final int DENSE_LIMIT = 2048;
+
+	private static final int CELLS_PER_OBSERVATION = 16;
+
+	private static final int SMALL_TABLE = 1 << 14;
 
 	/**
 	 * Whole numbers below this are looked up in a table instead of being sorted.
@@ -73,7 +78,13 @@ final class IntervalTable {
 	 */
 	static IntervalTable merged(List<DurationInterval> observations) {
 		int largest = largestWhole(observations);
-		return (largest < 0) ? of(observations) : countPairs(observations, largest);
+		return (largest >= 0 && isDense(largest + 2, observations.size())) ? countPairs(observations, largest)
+				: of(observations);
+	}
+
+	private static boolean isDense(int values, int observations) {
+		return values <= DENSE_LIMIT
+				&& values * values <= Math.max(SMALL_TABLE, CELLS_PER_OBSERVATION * (long) observations);
 	}
 
 	/**
@@ -158,7 +169,7 @@ final class IntervalTable {
 			total += count[i];
 		}
 		int[] row = new int[n];
-		long[] distinct = (values.length <= DENSE_LIMIT) ? distinctByTable(keys, row, values.length)
+		long[] distinct = isDense(values.length, n) ? distinctByTable(keys, row, values.length)
 				: distinctBySorting(keys, row);
 		int rows = distinct.length;
 		int[] leftRank = new int[rows];
