@@ -13,9 +13,11 @@ import java.util.function.Supplier;
 /**
  * Writes the lumps of the comparison with R as CSV, and beside them what the kernel needs
  * for them: the least and the median of 31 runs (7 of the largest)
- * after as many to warm up.
+ * after three seconds to warm up.
  */
 final class ComparisonData {
+
+	private static final long WARM_UP = 3_000_000_000L;
 
 	private ComparisonData() {
 	}
@@ -74,14 +76,16 @@ final class ComparisonData {
 		double[] wall = new double[runs];
 		double[] cpu = new double[runs];
 		double value = 0;
-		for (int run = -runs; run < runs; run++) {
+		long warm = System.nanoTime() + WARM_UP;
+		while (System.nanoTime() < warm) {
+			value = computation.get();
+		}
+		for (int run = 0; run < runs; run++) {
 			long cpuStart = threads.getCurrentThreadCpuTime();
 			long start = System.nanoTime();
 			value = computation.get();
-			if (run >= 0) {
-				wall[run] = (System.nanoTime() - start) / 1e9;
-				cpu[run] = (threads.getCurrentThreadCpuTime() - cpuStart) / 1e9;
-			}
+			wall[run] = (System.nanoTime() - start) / 1e9;
+			cpu[run] = (threads.getCurrentThreadCpuTime() - cpuStart) / 1e9;
 		}
 		Arrays.sort(wall);
 		Arrays.sort(cpu);
