@@ -25,15 +25,15 @@ import org.apache.commons.csv.CSVRecord;
  * A copy of the invented clinic of the test resources that a test may damage, as text by
  * file.
  */
-final class SampleBundle {
+public final class SampleBundle {
 
-	static final Path FOLDER = Path.of("src/test/resources/sample-clinic");
+	public static final Path FOLDER = Path.of("src/test/resources/sample-clinic");
 
 	private final Map<String, String> files = new LinkedHashMap<>();
 
 	private final Map<String, Charset> charsets = new HashMap<>();
 
-	static SampleBundle whole() {
+	public static SampleBundle whole() {
 		SampleBundle bundle = new SampleBundle();
 		try (DirectoryStream<Path> paths = Files.newDirectoryStream(FOLDER, "*.csv")) {
 			for (Path path : paths) {
@@ -47,7 +47,7 @@ final class SampleBundle {
 	}
 
 	/** The clinic several times over, each time with other patients. */
-	static SampleBundle times(int copies) {
+	public static SampleBundle times(int copies) {
 		SampleBundle bundle = whole();
 		bundle.files.replaceAll((name, text) -> {
 			String[] lines = text.split("\n");
@@ -66,7 +66,7 @@ final class SampleBundle {
 	}
 
 	/** Every file with its header and no rows. */
-	static SampleBundle empty() {
+	public static SampleBundle empty() {
 		SampleBundle bundle = whole();
 		bundle.files.replaceAll((name, text) -> text.substring(0, text.indexOf('\n') + 1));
 		return bundle;
@@ -76,7 +76,7 @@ final class SampleBundle {
 	 * One patient with one of everything, small enough to see what a damage does. Line 2
 	 * of each file is the row; sessions have a second one on line 3.
 	 */
-	static SampleBundle onePatient() {
+	public static SampleBundle onePatient() {
 		return empty().row("patients.csv", "P1,Ash,Ida,1980-02-03,female,+00 1,i@example.org,3,medium,oily")
 			.row("series.csv", "P1,1,scars,3,open,,")
 			.row("scars.csv", "P1,S1,chin,boxcar,0.5,0.8,2026-01-05")
@@ -94,17 +94,17 @@ final class SampleBundle {
 			.row("appointments.csv", "P1,a.venn,2026-04-04T09:00:00+02:00,2026-04-04T09:45:00+02:00,treatment,booked");
 	}
 
-	SampleBundle row(String file, String row) {
+	public SampleBundle row(String file, String row) {
 		return edit(file, (text) -> text + row + "\n");
 	}
 
-	SampleBundle edit(String file, UnaryOperator<String> edit) {
+	public SampleBundle edit(String file, UnaryOperator<String> edit) {
 		this.files.computeIfPresent(file, (name, text) -> edit.apply(text));
 		return this;
 	}
 
 	/** Replaces the only occurrence of a text in a file. */
-	SampleBundle replace(String file, String target, String replacement) {
+	public SampleBundle replace(String file, String target, String replacement) {
 		return edit(file, (text) -> {
 			int at = text.indexOf(target);
 			if (at < 0 || text.indexOf(target, at + 1) >= 0) {
@@ -115,7 +115,7 @@ final class SampleBundle {
 	}
 
 	/** Sets a cell, of a file without quotes. */
-	SampleBundle cell(String file, int line, String column, String value) {
+	public SampleBundle cell(String file, int line, String column, String value) {
 		return edit(file, (text) -> {
 			String[] lines = text.split("\n", -1);
 			int index = List.of(lines[0].split(",")).indexOf(column);
@@ -127,26 +127,26 @@ final class SampleBundle {
 	}
 
 	/** Writes the file in an encoding that is not UTF-8. */
-	SampleBundle encode(String file, Charset charset) {
+	public SampleBundle encode(String file, Charset charset) {
 		this.charsets.put(file, charset);
 		return this;
 	}
 
-	SampleBundle put(String file, String text) {
+	public SampleBundle put(String file, String text) {
 		this.files.put(file, text);
 		return this;
 	}
 
-	SampleBundle remove(String file) {
+	public SampleBundle remove(String file) {
 		this.files.remove(file);
 		return this;
 	}
 
-	Map<String, String> files() {
+	public Map<String, String> files() {
 		return this.files;
 	}
 
-	Path writeTo(Path folder) {
+	public Path writeTo(Path folder) {
 		try {
 			Files.createDirectories(folder);
 			for (Map.Entry<String, String> file : this.files.entrySet()) {
@@ -161,7 +161,7 @@ final class SampleBundle {
 	}
 
 	/** Writes a ZIP file with the files under a path. */
-	Path zipTo(Path zip, String under) {
+	public Path zipTo(Path zip, String under) {
 		try (OutputStream out = Files.newOutputStream(zip); ZipOutputStream entries = new ZipOutputStream(out)) {
 			for (Map.Entry<String, String> file : this.files.entrySet()) {
 				entries.putNextEntry(new ZipEntry(under + file.getKey()));
@@ -175,7 +175,7 @@ final class SampleBundle {
 	}
 
 	/** The rows of a file as another reader of CSV sees them: values by column. */
-	static List<Map<String, String>> rows(Path file) {
+	public static List<Map<String, String>> rows(Path file) {
 		CSVFormat format = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 		try (Reader reader = Files.newBufferedReader(file)) {
 			List<Map<String, String>> rows = new ArrayList<>();

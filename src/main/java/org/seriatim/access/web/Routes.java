@@ -102,6 +102,9 @@ final class Routes {
 
 		read("/setup/protocol", LICENSED_OR_ADMINISTRATION);
 		page("/setup/protocol/new", LEAD);
+		page("/setup/import", LEAD_OR_ADMINISTRATION);
+		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
+		page("/setup/export", LEAD);
 		page("/setup/accounts", ADMINISTRATION);
 		write("/setup/accounts/{account}/roles", ADMINISTRATION);
 		write("/setup/accounts/{account}/password", ADMINISTRATION);
