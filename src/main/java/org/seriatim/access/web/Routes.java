@@ -81,6 +81,7 @@ final class Routes {
 		read("/patients/{patient}/assessments", CLINICAL);
 		read("/patients/{patient}/assessments/{day}", CLINICAL);
 		page("/patients/{patient}/counts", LICENSED);
+		read("/history/{kind}/{entry}", CLINICAL);
 		page("/patients/{patient}/counts/{day}/{assessor}/edit", LICENSED);
 
 		read("/outcomes/lumps", LICENSED);

@@ -6,8 +6,10 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 
+import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.patient.PatientId;
@@ -47,6 +49,19 @@ public class EarlierAssessments {
 				known.put(scar, known.getOrDefault(scar, EarlierScar.on(on)).then(on, AssessedDays.measurement(row)));
 			});
 		return known;
+	}
+
+	/** How the patient's last depth before the day was obtained. */
+	public Optional<DepthMethod> methodBefore(PatientId patient, LocalDate day) {
+		return this.database.sql("""
+				select depth_method from scar_assessment
+				where patient_id = :patient and assessed_on < :day and depth_method is not null
+				order by assessed_on desc, recorded_at desc, id desc limit 1""")
+			.param("patient", patient.value())
+			.param("day", day)
+			.query(String.class)
+			.optional()
+			.map((word) -> DepthMethod.valueOf(word.toUpperCase(Locale.ROOT)));
 	}
 
 	public Map<Region, EarlierPores> poresBefore(PatientId patient, LocalDate day) {

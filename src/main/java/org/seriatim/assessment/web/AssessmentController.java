@@ -81,7 +81,8 @@ class AssessmentController {
 	ModelAndView newAssessment(@PathVariable PatientId patient, @RequestParam(defaultValue = "false") boolean repeat) {
 		this.patients.open(patient);
 		var today = LocalDate.now(this.clock);
-		var form = AssessmentForm.empty(today, repeat ? ratedBy(me(), patient, today) : this.scars.of(patient), repeat);
+		var form = AssessmentForm.empty(today, repeat ? ratedBy(me(), patient, today) : this.scars.of(patient), repeat,
+				this.earlier.methodBefore(patient, today).map(DepthMethod::word).orElse(null));
 		return page(new ModelAndView(PAGE, "form", form), patient, form, repeat, null);
 	}
 

@@ -51,8 +51,13 @@ record AssessmentForm(@NotBlank(message = "{assessment.day.missing}") @Nullable 
 		return (lines != null) ? lines.stream().filter(Objects::nonNull).toList() : List.of();
 	}
 
-	static AssessmentForm empty(LocalDate day, List<TrackedScar> scars, boolean repeat) {
-		return from(day, scars, new VisitEntry(Map.of(), Map.of(), Map.of()), repeat, null);
+	/**
+	 * @param usualMethod how depths were obtained the last time
+	 */
+	static AssessmentForm empty(LocalDate day, List<TrackedScar> scars, boolean repeat, @Nullable String usualMethod) {
+		var empty = from(day, scars, new VisitEntry(Map.of(), Map.of(), Map.of()), repeat, null);
+		return new AssessmentForm(empty.assessedOn(), usualMethod, empty.scars(), empty.pores(), empty.scales(), null,
+				null);
 	}
 
 	/**

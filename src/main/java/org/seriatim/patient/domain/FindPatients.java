@@ -35,6 +35,9 @@ public class FindPatients {
 	/** Of the similarity of PostgreSQL's pg_trgm, from 0 to 1; tried out on names. */
 	private static final double LIKENESS_OF_ONE_PERSON = 0.4;
 
+	/** What is shorter is similar to too much. */
+	private static final int SHORTEST_SIMILAR = 5;
+
 	private static final String COLUMNS = "id, record_number, family_name, given_name, birth_date, phone";
 
 	private static final String BEGUN_OR_SLIP = "(search_text ~ :begun# or name_keys(search_text) && name_keys(:word#))";
@@ -76,13 +79,14 @@ public class FindPatients {
 		if (words.isEmpty()) {
 			return List.of();
 		}
-		for (String condition : List.of(every(words, BEGUN_OR_SLIP), every(words, BEGUN_OR_SLIP_OR_SOUND), SIMILAR)) {
-			var found = list(plain, words, condition);
-			if (!found.isEmpty()) {
-				return found;
-			}
+		var found = list(plain, words, every(words, BEGUN_OR_SLIP));
+		if (found.isEmpty()) {
+			found = list(plain, words, every(words, BEGUN_OR_SLIP_OR_SOUND));
 		}
-		return List.of();
+		if (found.isEmpty() && plain.length() >= SHORTEST_SIMILAR) {
+			found = list(plain, words, SIMILAR);
+		}
+		return found;
 	}
 
 	private List<FoundPatient> list(String plain, List<SearchWord> words, String condition) {

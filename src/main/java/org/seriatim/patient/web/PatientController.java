@@ -140,12 +140,17 @@ class PatientController {
 		return this.staff.has(Role.PRACTITIONER) || this.staff.has(Role.CLINIC_LEAD);
 	}
 
+	private boolean mayReadRecord() {
+		return mayJudgeSkin() || this.staff.has(Role.ASSISTANT);
+	}
+
 	private static ModelAndView refused() {
 		return new ModelAndView("patient/patient-form", HttpStatus.UNPROCESSABLE_CONTENT);
 	}
 
 	private ModelAndView page(PatientId patient, ModelAndView page) {
-		return page(page).addObject("patient", this.directory.requireExisting(patient));
+		return page(page).addObject("patient", this.directory.requireExisting(patient))
+			.addObject("mayReadHistory", mayReadRecord());
 	}
 
 	private ModelAndView page(ModelAndView page) {

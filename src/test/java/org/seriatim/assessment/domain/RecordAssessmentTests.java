@@ -212,6 +212,8 @@ class RecordAssessmentTests {
 			.isEqualTo(new Dated<>(3, DAY.minusDays(60)));
 		assertThat(this.earlier.scalesBefore(this.patient, DAY).get(GRADE).value()).isEqualByComparingTo("3");
 		assertThat(this.earlier.scarsBefore(this.patient, DAY.minusDays(60))).isEmpty();
+		assertThat(this.earlier.methodBefore(this.patient, DAY)).contains(DepthMethod.GAUGE);
+		assertThat(this.earlier.methodBefore(this.patient, DAY.minusDays(60))).isEmpty();
 	}
 
 	private void record(AssessmentDay day, boolean repeat, VisitEntry entry) {

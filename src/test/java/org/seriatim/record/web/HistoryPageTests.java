@@ -1,0 +1,162 @@
+package org.seriatim.record.web;
+
+import java.time.LocalDate;
+import java.util.UUID;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.seriatim.access.Role;
+import org.seriatim.support.PageTest;
+import org.seriatim.support.SignedInAs;
+import org.seriatim.support.TestStaff;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.http.HttpStatus;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors;
+import org.springframework.test.web.servlet.assertj.MockMvcTester;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+@PageTest
+@SignedInAs(Role.ASSISTANT)
+class HistoryPageTests {
+
+	private final MockMvcTester browser;
+
+	private final JdbcClient database;
+
+	private final TestStaff staff;
+
+	private UUID patient = new UUID(0, 0);
+
+	private UUID scar = new UUID(0, 0);
+
+	@Autowired
+	HistoryPageTests(MockMvcTester browser, JdbcClient database, TestStaff staff) {
+		this.browser = browser;
+		this.database = database;
+		this.staff = staff;
+	}
+
+	@BeforeEach
+	void registerPatient() {
+		this.patient = id("insert into patient (record_number, family_name) values ('K1', 'Tamm') returning id");
+		this.scar = this.database.sql("""
+				insert into scar (patient_id, label, region, type, first_recorded_on)
+				values (:patient, 'CML1', 'cheek_medial_left', 'boxcar', :day) returning id""")
+			.param("patient", this.patient)
+			.param("day", LocalDate.of(2026, 1, 5))
+			.query(UUID.class)
+			.single();
+	}
+
+	@Test
+	void showsVersionsSideBySideWithWhoWhenAndWhy() {
+		this.database.sql("""
+				update scar set type = 'rolling', version = 1, recorded_at = '2026-11-20T08:30:00Z',
+					recorded_by = (select id from staff where name = 'assistant'), correction_reason = 'looked again'
+				where id = :id""").param("id", this.scar).update();
+		assertThat(this.browser.get().uri("/history/scar/" + this.scar)).hasStatusOk()
+			.bodyText()
+			.contains("Versions: tracked scar", "Version 2", "holds now", "assistant, 20 Nov 2026, 08:30",
+					"looked again", "Version 1", "Rolling", "Boxcar", "changed", "Left medial cheek", "5 Jan 2026",
+					"Tamm")
+			.doesNotContain("??", this.patient + "<");
+		assertThat(this.database.sql("select count(*) from audit_entry where action = 'opened' and entry_id = :id")
+			.param("id", this.scar)
+			.query(Integer.class)
+			.single()).isEqualTo(1);
+	}
+
+	@Test
+	void namesWhatAnEntryRefersTo() {
+		var series = this.database
+			.sql("""
+					insert into series (patient_id, number, status, protocol_version) values (:patient, 1, 'open', 1) returning id""")
+			.param("patient", this.patient)
+			.query(UUID.class)
+			.single();
+		var session = this.database.sql("""
+				insert into session (patient_id, series_id, number, treated_on, practitioner_id, vibration)
+				values (:patient, :series, 3, :day, (select id from staff limit 1), true) returning id""")
+			.param("patient", this.patient)
+			.param("series", series)
+			.param("day", LocalDate.of(2026, 3, 2))
+			.query(UUID.class)
+			.single();
+		var preparation = this.database
+			.sql("insert into preparation (session_id, number, product) values (:session, 1, 'Powder A') returning id")
+			.param("session", session)
+			.query(UUID.class)
+			.single();
+		var finding = this.database.sql("""
+				insert into finding (code, patient_id, session_id, kind, first_noted_on, scar_id)
+				values ('F-1', :patient, :session, 'lump', :day, :scar) returning id""")
+			.param("patient", this.patient)
+			.param("session", session)
+			.param("day", LocalDate.of(2026, 3, 3))
+			.param("scar", this.scar)
+			.query(UUID.class)
+			.single();
+		var observation = this.database.sql("""
+				insert into finding_observation (finding_id, observed_on, reporter, channel, present)
+				values (:finding, :day, 'patient', 'phone', false) returning id""")
+			.param("finding", finding)
+			.param("day", LocalDate.of(2026, 3, 9))
+			.query(UUID.class)
+			.single();
+		assertThat(this.browser.get().uri("/history/session/" + session)).hasStatusOk()
+			.bodyText()
+			.contains("2 Mar 2026", "Yes", "assistant");
+		assertThat(this.browser.get().uri("/history/preparation/" + preparation)).hasStatusOk()
+			.bodyText()
+			.contains("Tamm", "Powder A", "3 (2026-03-02)");
+		assertThat(this.browser.get().uri("/history/finding/" + finding)).hasStatusOk()
+			.bodyText()
+			.contains("Lump", "CML1");
+		assertThat(this.browser.get().uri("/history/finding_observation/" + observation)).hasStatusOk()
+			.bodyText()
+			.contains("Tamm", "F-1", "No", "phone");
+	}
+
+	@Test
+	void showsAFirstVersionThatWasImported() {
+		assertThat(this.browser.get().uri("/history/patient/" + this.patient)).hasStatusOk()
+			.bodyText()
+			.contains("Version 1", "imported, ", "Tamm")
+			.doesNotContain("changed<", "??");
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "account", "staff", "nonsense", "audit_entry" })
+	void answersWhatKeepsNoVersionsWithNotFound(String kind) {
+		assertThat(this.browser.get().uri("/history/" + kind + "/" + this.scar)).hasStatus(HttpStatus.NOT_FOUND);
+	}
+
+	@Test
+	void answersAnUnknownEntryWithNotFound() {
+		assertThat(this.browser.get().uri("/history/scar/" + UUID.randomUUID())).hasStatus(HttpStatus.NOT_FOUND);
+		assertThat(this.browser.get().uri("/history/scar/nonsense")).hasStatus(HttpStatus.BAD_REQUEST);
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "FRONT_DESK", "ADMINISTRATOR" })
+	void isClosedToThoseWhoSeeNoClinicalRecord(Role role) {
+		assertThat(this.browser.get().uri("/history/scar/" + this.scar).with(this.staff.as(role)))
+			.hasStatus(HttpStatus.FORBIDDEN);
+	}
+
+	@Test
+	void sendsStrangersToTheSignIn() {
+		assertThat(this.browser.get()
+			.uri("/history/scar/" + this.scar)
+			.with(SecurityMockMvcRequestPostProcessors.anonymous())).redirectedUrl().endsWith("/sign-in");
+	}
+
+	private UUID id(String sql) {
+		return this.database.sql(sql).query(UUID.class).single();
+	}
+
+}
