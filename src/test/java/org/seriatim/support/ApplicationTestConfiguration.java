@@ -21,8 +21,13 @@ import org.seriatim.database.RecordsDatabase;
 class ApplicationTestConfiguration {
 
 	@Bean
-	TestDatabase testDatabase() {
-		return new TestDatabase();
+	Statements statements() {
+		return new Statements();
+	}
+
+	@Bean
+	TestDatabase testDatabase(Statements statements) {
+		return new TestDatabase(statements);
 	}
 
 	@Bean

@@ -29,7 +29,10 @@ final class TestDatabase implements AutoCloseable {
 
 	private @Nullable Class<?> keptFor;
 
-	TestDatabase() {
+	private final Statements statements;
+
+	TestDatabase(Statements statements) {
+		this.statements = statements;
 		this.pool.setDataSource(new Current());
 	}
 
@@ -102,7 +105,8 @@ final class TestDatabase implements AutoCloseable {
 			properties.putAll(TestDatabase.this.pool.getDataSourceProperties());
 			properties.setProperty("user", user);
 			properties.setProperty("password", password);
-			return DriverManager.getConnection(TestDatabase.this.current.url(), properties);
+			return TestDatabase.this.statements
+				.overhear(DriverManager.getConnection(TestDatabase.this.current.url(), properties));
 		}
 
 	}
