@@ -83,6 +83,10 @@ final class Routes {
 		page("/patients/{patient}/counts", LICENSED);
 		read("/history/{kind}/{entry}", CLINICAL);
 		page("/patients/{patient}/counts/{day}/{assessor}/edit", LICENSED);
+		read("/patients/{patient}", RECEPTION);
+
+		read("/series/{series}", CLINICAL);
+		write("/series/{series}/advice/decision", LICENSED);
 
 		read("/outcomes/lumps", LICENSED);
 		read("/outcomes/lumps.csv", LICENSED);

@@ -1,0 +1,155 @@
+package org.seriatim.record.web;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.Period;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.followup.AdviceWording;
+import org.seriatim.followup.StandingAdvice;
+import org.seriatim.patient.PatientId;
+import org.seriatim.patient.PatientSummary;
+import org.seriatim.record.domain.AppointmentEntry;
+import org.seriatim.record.domain.FindingEntry;
+import org.seriatim.record.domain.PatientRecord;
+import org.seriatim.record.domain.PatientRecords;
+import org.seriatim.record.web.Doors.Door;
+import org.seriatim.record.web.PatientPage.AppointmentRow;
+import org.seriatim.record.web.PatientPage.FindingLine;
+import org.seriatim.record.web.PatientPage.SeriesRow;
+import org.seriatim.record.web.SeriesPage.Fact;
+import org.seriatim.shell.Written;
+import org.springframework.stereotype.Component;
+
+/** Makes the page of a patient for who may see what. */
+@Component
+class PatientRecordPages {
+
+	private final PatientRecords records;
+
+	private final AdviceWording wording;
+
+	private final Texts texts;
+
+	private final Doors doors;
+
+	private final Clock clock;
+
+	PatientRecordPages(PatientRecords records, AdviceWording wording, Texts texts, Doors doors, Clock clock) {
+		this.records = records;
+		this.wording = wording;
+		this.texts = texts;
+		this.doors = doors;
+		this.clock = clock;
+	}
+
+	/**
+	 * The page, whose opening is in the audit log. Who may open a series may see what is
+	 * in it; who may not, as the front desk, gets nothing of it here either.
+	 */
+	PatientPage open(PatientId id) {
+		var clinical = this.doors.isOpen("/series/" + id);
+		var record = this.records.open(id, clinical);
+		var today = LocalDate.now(this.clock);
+		return new PatientPage(id.toString(), record.patient().displayName(), record.patient().recordNumber(),
+				facts(record.patient(), today, clinical), Alerts.ofHolds(record.findings(), this.texts), entries(id),
+				record.series().stream().map((course) -> row(course, today, clinical)).toList(),
+				this.doors.ifOpen("/patients/" + id + "/series/new"),
+				record.findings()
+					.stream()
+					.sorted(Comparator.comparing(FindingEntry::holdsTreatment).reversed())
+					.map(this::line)
+					.toList(),
+				record.appointments().stream().map(this::row).toList(), clinical);
+	}
+
+	private List<Fact> facts(PatientSummary patient, LocalDate today, boolean clinical) {
+		var facts = new ArrayList<Fact>();
+		facts.add(new Fact(this.texts.say("record.fact.record-number"), patient.recordNumber(), null));
+		facts.add(new Fact(this.texts.say("record.fact.born"), Texts.day(patient.birthDate()),
+				(patient.birthDate() != null)
+						? this.texts.say("record.age", Period.between(patient.birthDate(), today).getYears()) : null));
+		facts.add(new Fact(this.texts.say("record.fact.sex"), this.texts.word("sex", patient.sex()), null));
+		facts.add(new Fact(this.texts.say("record.fact.phone"), Texts.text(patient.phone()), null));
+		facts.add(new Fact(this.texts.say("record.fact.email"), Texts.text(patient.email()), null));
+		if (clinical) {
+			facts.add(new Fact(this.texts.say("record.fact.phototype"), (patient.phototype() != null)
+					? this.texts.word("phototype", patient.phototype().toString()) : Texts.NONE, null));
+			facts.add(new Fact(this.texts.say("record.fact.skin-thickness"),
+					this.texts.word("skin-thickness", patient.skinThickness()), null));
+			facts.add(new Fact(this.texts.say("record.fact.sebum"), this.texts.word("sebum", patient.sebum()), null));
+		}
+		return facts;
+	}
+
+	private List<Door> entries(PatientId id) {
+		var patient = "/patients/" + id;
+		return this.doors.open(new Door(this.texts.say("record.enter.patient"), patient + "/edit"),
+				new Door(this.texts.say("record.enter.series"), patient + "/series/new"),
+				new Door(this.texts.say("record.enter.assessment"), patient + "/assessments/new"),
+				new Door(this.texts.say("record.scars.track"), patient + "/scars/new"),
+				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"));
+	}
+
+	private SeriesRow row(PatientRecord.Course course, LocalDate today, boolean clinical) {
+		var series = course.series();
+		var standing = course.advice();
+		var ended = (series.endedOn() != null) ? this.texts.say("record.patient.ended",
+				this.texts.word("series-status", series.status()), Written.day(series.endedOn()))
+				: this.texts.word("series-status", series.status());
+		var sessions = (series.plannedSessions() != null)
+				? this.texts.say("record.patient.sessions-planned", course.sessions(), series.plannedSessions())
+				: this.texts.say("record.patient.sessions", course.sessions());
+		return new SeriesRow(this.texts.say("record.patient.series", series.number()),
+				this.doors.ifOpen("/series/" + series.id()), clinical ? series.goal() : null, ended, sessions,
+				(standing != null) ? kind(standing, today) : null,
+				(standing != null) ? this.wording.of(standing.advice().status()) : null,
+				(standing != null) ? days(standing) : null, (standing != null) ? note(standing, today) : null,
+				(standing != null && standing.advice().nextContact() != null)
+						? this.texts.say("record.patient.contact-on", Written.weekday(standing.advice().nextContact()),
+								this.texts.away(standing.advice().nextContact(), today))
+						: null);
+	}
+
+	private static boolean isOverdue(StandingAdvice standing, LocalDate today) {
+		return standing.last() != null && today.isAfter(standing.last());
+	}
+
+	private static String kind(StandingAdvice standing, LocalDate today) {
+		return isOverdue(standing, today) ? "overdue" : AdviceCard.tone(standing.advice().status());
+	}
+
+	private @Nullable String days(StandingAdvice standing) {
+		return (standing.first() != null && standing.last() != null) ? this.texts.say("record.patient.window",
+				Written.weekday(standing.first()), Written.weekday(standing.last())) : null;
+	}
+
+	private @Nullable String note(StandingAdvice standing, LocalDate today) {
+		if (isOverdue(standing, today)) {
+			return this.texts.say("record.patient.overdue", Written.day(standing.last()));
+		}
+		if (standing.isOverridden()) {
+			return this.texts.say("record.patient.own-window");
+		}
+		return (standing.advice().firstIfLumpPersisted() != null) ? this.texts.say("record.advice.if-persisted",
+				Written.weekday(standing.advice().firstIfLumpPersisted())) : null;
+	}
+
+	private FindingLine line(FindingEntry finding) {
+		return new FindingLine(Anchors.of(finding).substring(1), FindingRow.name(finding, this.texts),
+				this.doors.ifOpen("/findings/" + finding.finding().id()), Written.day(finding.finding().firstNotedOn()),
+				FindingRow.course(finding, this.texts), finding.finding().isOpenRedFlag(), finding.holdsTreatment());
+	}
+
+	private AppointmentRow row(AppointmentEntry entry) {
+		return new AppointmentRow(Written.time(entry.startsAt(), this.clock.getZone()),
+				this.texts.word("appointment-purpose", entry.purpose()), entry.practitioner(),
+				this.texts.word("appointment-status", entry.status()),
+				entry.startsAt().isAfter(Instant.now(this.clock)));
+	}
+
+}
