@@ -44,6 +44,12 @@ public class AdviceWording {
 		return this.messages.getMessage("followup.status." + status.word(), null, LocaleContextHolder.getLocale());
 	}
 
+	/** The same in two or three words, for lists. */
+	public String brief(AdviceStatus status) {
+		return this.messages.getMessage("followup.status-short." + status.word(), null,
+				LocaleContextHolder.getLocale());
+	}
+
 	private String text(Argument argument) {
 		return value(argument).toString();
 	}

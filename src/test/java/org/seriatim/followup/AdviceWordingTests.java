@@ -35,6 +35,7 @@ public class AdviceWordingTests {
 	@EnumSource
 	void saysWhatToDoForEveryStatus(AdviceStatus status) {
 		assertThat(this.wording.of(status)).isNotBlank();
+		assertThat(this.wording.brief(status)).isNotBlank();
 	}
 
 	@Test

@@ -94,6 +94,8 @@ final class Routes {
 
 		read("/follow-up", RECEPTION);
 		read("/follow-up/advice.csv", RECEPTION);
+		read("/series/{series}/advice", CLINICAL);
+		read("/series/{series}/advice/{advice}", CLINICAL);
 
 		page("/patients/{patient}/series/new", LICENSED);
 		page("/series/{series}/edit", LICENSED);

@@ -7,7 +7,6 @@ import org.seriatim.followup.Advice;
 import org.seriatim.followup.AdviceId;
 import org.seriatim.followup.CurrentAdvice;
 import org.seriatim.followup.StandingAdvice;
-import org.seriatim.treatment.Protocols;
 import org.seriatim.treatment.SeriesId;
 
 import org.springframework.stereotype.Service;
@@ -19,14 +18,11 @@ class GivenAdvice implements CurrentAdvice {
 
 	private final KeptAdvice kept;
 
-	private final Snapshots snapshots;
+	private final PastAdvice past;
 
-	private final Protocols protocols;
-
-	GivenAdvice(KeptAdvice kept, Snapshots snapshots, Protocols protocols) {
+	GivenAdvice(KeptAdvice kept, PastAdvice past) {
 		this.kept = kept;
-		this.snapshots = snapshots;
-		this.protocols = protocols;
+		this.past = past;
 	}
 
 	@Override
@@ -41,11 +37,7 @@ class GivenAdvice implements CurrentAdvice {
 
 	@Override
 	public Optional<Advice> asItWas(AdviceId advice) {
-		return this.kept.basisOf(advice).flatMap((basis) -> {
-			var figures = this.snapshots.byNumber(basis.snapshot()).orElseThrow().figures();
-			var protocol = this.protocols.byNumber(basis.protocolVersion()).orElseThrow();
-			return IntervalAdvice.advise(basis.facts(), protocol, figures.curve(), figures.ratings());
-		});
+		return this.past.again(advice).map(PastAdvice.Recomputed::again);
 	}
 
 }

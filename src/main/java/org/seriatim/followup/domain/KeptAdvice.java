@@ -60,7 +60,7 @@ class KeptAdvice {
 	}
 
 	/** What an advice is computed from, as it was stored with it. */
-	record Basis(SeriesFacts facts, int protocolVersion, int snapshot) {
+	record Basis(SeriesFacts facts, LocalDate asOf, int protocolVersion, int snapshot) {
 	}
 
 	/** An advice to be kept, with what it rests on. */
@@ -96,10 +96,11 @@ class KeptAdvice {
 	}
 
 	Optional<Basis> basisOf(AdviceId advice) {
-		return this.database.sql("select facts, protocol_version, snapshot_number from advice where id = :id")
+		return this.database.sql("select facts, as_of, protocol_version, snapshot_number from advice where id = :id")
 			.param("id", advice.value())
 			.query((row, index) -> new Basis(AdviceJson.read(row.getString("facts"), SeriesFacts.class),
-					row.getInt("protocol_version"), row.getInt("snapshot_number")))
+					row.getObject("as_of", LocalDate.class), row.getInt("protocol_version"),
+					row.getInt("snapshot_number")))
 			.optional();
 	}
 

@@ -41,7 +41,7 @@ import org.springframework.stereotype.Component;
 
 /**
  * Assembles the facts of open series from the record, for one patient or for hundreds
- * with the same eight statements.
+ * with the same nine statements.
  */
 @Component
 class RecordedFacts {

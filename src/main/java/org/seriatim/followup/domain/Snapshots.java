@@ -27,13 +27,13 @@ class Snapshots {
 	}
 
 	Optional<Snapshot> latest() {
-		return this.database.sql("select number, content from snapshot order by number desc limit 1")
+		return this.database.sql("select number, as_of, content from snapshot order by number desc limit 1")
 			.query(Snapshots::snapshot)
 			.optional();
 	}
 
 	Optional<Snapshot> byNumber(int number) {
-		return this.database.sql("select number, content from snapshot where number = :number")
+		return this.database.sql("select number, as_of, content from snapshot where number = :number")
 			.param("number", number)
 			.query(Snapshots::snapshot)
 			.optional();
@@ -60,11 +60,12 @@ class Snapshots {
 			.param("content", AdviceJson.write(content))
 			.query(Integer.class)
 			.single();
-		return new Snapshot(number, content);
+		return new Snapshot(number, day, content);
 	}
 
 	private static Snapshot snapshot(ResultSet row, int index) throws SQLException {
-		return new Snapshot(row.getInt("number"), AdviceJson.read(row.getString("content"), ClinicFigures.class));
+		return new Snapshot(row.getInt("number"), row.getObject("as_of", LocalDate.class),
+				AdviceJson.read(row.getString("content"), ClinicFigures.class));
 	}
 
 }

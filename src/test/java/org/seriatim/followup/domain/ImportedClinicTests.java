@@ -6,10 +6,16 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 
+import ch.qos.logback.classic.Level;
+import ch.qos.logback.classic.Logger;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
+import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 
 import org.seriatim.access.Role;
@@ -140,6 +146,33 @@ class ImportedClinicTests {
 					.flatMap((scar) -> scar.ratings().stream())
 					.filter((rating) -> rating.depthMm() != null || rating.severity() != null)
 					.toList());
+		}
+	}
+
+	@Test
+	void readsAllSeriesWithAsManyStatementsAsOne() {
+		var all = this.facts.patientsWithOpenSeries(DAY);
+
+		assertThat(statementsOf(() -> this.facts.openSeries(all.subList(0, 1), DAY))).isEqualTo(9);
+		assertThat(statementsOf(() -> this.facts.openSeries(all, DAY))).isEqualTo(9);
+	}
+
+	private static long statementsOf(Runnable reading) {
+		var logger = (Logger) LoggerFactory.getLogger(JdbcTemplate.class);
+		var before = logger.getLevel();
+		var statements = new ListAppender<ILoggingEvent>();
+		statements.start();
+		logger.setLevel(Level.DEBUG);
+		logger.addAppender(statements);
+		try {
+			reading.run();
+			return statements.list.stream()
+				.filter((event) -> event.getMessage().startsWith("Executing prepared SQL statement"))
+				.count();
+		}
+		finally {
+			logger.detachAppender(statements);
+			logger.setLevel(before);
 		}
 	}
 

@@ -111,7 +111,8 @@ class FollowUpPageTests {
 
 		this.clock.advance(Duration.ofDays(1));
 
-		assertThat(page("/follow-up", Role.FRONT_DESK)).contains("overdue since " + written(10 + 56 + 14));
+		assertThat(page("/follow-up", Role.FRONT_DESK))
+			.contains("overdue since " + Written.day(ARecord.day(10 + 56 + 14)));
 	}
 
 	@Test
