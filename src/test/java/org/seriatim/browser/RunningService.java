@@ -44,7 +44,9 @@ final class RunningService implements AutoCloseable {
 	 */
 	static RunningService start(Path data, String... properties) {
 		int port = freePort();
-		var arguments = new ArrayList<>(List.of("--server.port=" + port, "--seriatim.data=" + data));
+		// the class path of the tests is quiet about a start that went well
+		var arguments = new ArrayList<>(List.of("--server.port=" + port, "--seriatim.data=" + data,
+				"--logging.level." + SeriatimApplication.class.getName() + "=info"));
 		arguments.addAll(List.of(properties));
 		var service = new RunningService(launch(arguments), data, port);
 		try {
