@@ -10,7 +10,7 @@ import org.springframework.web.bind.annotation.InitBinder;
 class BindingAdvice {
 
 	/** More lines than anybody fills in; further ones would be dropped without a word. */
-	private static final int MOST_LINES = 2000;
+	static final int MOST_LINES = 1000;
 
 	@InitBinder
 	void readForms(WebDataBinder binder) {

@@ -8,7 +8,6 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Component;
-import org.springframework.validation.DataBinder;
 import org.springframework.web.servlet.HandlerInterceptor;
 
 /**
@@ -33,7 +32,7 @@ class RowIndexGuard implements HandlerInterceptor {
 			var index = INDEX.matcher(name);
 			while (index.find()) {
 				if (!NUMBER.matcher(index.group(1)).matches()
-						|| Integer.parseInt(index.group(1)) >= DataBinder.DEFAULT_AUTO_GROW_COLLECTION_LIMIT) {
+						|| Integer.parseInt(index.group(1)) >= BindingAdvice.MOST_LINES) {
 					response.sendError(HttpStatus.BAD_REQUEST.value());
 					return false;
 				}

@@ -270,7 +270,8 @@ class AssessmentPageTests {
 			var scar = this.patients.scar(this.patient, "F" + at, Region.FOREHEAD, ScarType.ICE_PICK);
 			fields.addAll(List.of("scars[" + at + "].scar", id(scar), "scars[" + at + "].depthMm", "0.6"));
 		}
-		assertThat(send("new", fields.toArray(String[]::new))).hasStatus3xxRedirection();
+		assertThat(send("new", fields.toArray(String[]::new)))
+			.hasRedirectedUrl("/patients/" + this.patient + "/assessments/2026-11-20");
 		assertThat(count("scar_assessment")).isEqualTo(300);
 		assertThat(get("new")).hasStatusOk();
 	}
