@@ -96,6 +96,7 @@ class FollowUpPageTests {
 	@Test
 	void showsTheDeskAHoldWithoutItsReasonAndNoRules() {
 		assertThat(page("/follow-up", Role.FRONT_DESK)).contains("Okafor, Tamsin", "On hold")
+			.contains("/patients/" + this.held.patient())
 			.doesNotContain("open finding", "lump lasted", "Burn", "/series/");
 	}
 
