@@ -37,7 +37,10 @@ class EveryPageTests {
 
 	private static RunningService service;
 
-	/** While axe tries out colours and sizes on the page, the security policy refuses its styles, not ours. */
+	/**
+	 * While axe tries out colours and sizes on the page, the security policy refuses its
+	 * styles, not ours.
+	 */
 	private static boolean examining;
 
 	@BeforeAll
