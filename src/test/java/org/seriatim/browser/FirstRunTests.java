@@ -89,7 +89,7 @@ class FirstRunTests {
 		page.locator("main form button[type=submit]").first().click();
 		assertThat(page.getByText("scar_assessments.csv").first())
 			.isVisible(new LocatorAssertions.IsVisibleOptions().setTimeout(120_000));
-		assertThat(page.locator("main")).containsText("3192");
+		assertThat(page.locator("main")).containsText("3,192");
 	}
 
 	private static void acceptAnAdvice(RunningService service, Page page) {
