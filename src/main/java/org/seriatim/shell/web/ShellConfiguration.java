@@ -31,6 +31,7 @@ class ShellConfiguration implements WebMvcConfigurer {
 	@Override
 	public void addFormatters(FormatterRegistry registry) {
 		registry.addConverterFactory(new WordToEnum());
+		registry.addConverter(new TextToId());
 		registry.addConverter(Enum.class, String.class, (constant) -> constant.name().toLowerCase(Locale.ROOT));
 	}
 

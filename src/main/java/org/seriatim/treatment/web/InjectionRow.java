@@ -39,6 +39,12 @@ record InjectionRow(@Nullable Integer number, @Nullable Integer preparation, @Nu
 				null, null);
 	}
 
+	/** An empty row for an injection from this preparation. */
+	static InjectionRow from(int preparation) {
+		return new InjectionRow(null, preparation, null, null, null, null, null, null, null, null, null, null, null,
+				null, null, null);
+	}
+
 	/**
 	 * @param numbers the numbers of the session's preparations
 	 */

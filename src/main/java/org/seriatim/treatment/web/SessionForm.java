@@ -88,7 +88,7 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 	static SessionForm of(int number, LocalDate today, @Nullable StaffId practitioner) {
 		return new SessionForm(null, Integer.toString(number), today, practitioner, null, null, null, null, null, null,
 				null, null, List.of(PreparationRow.empty()),
-				IntStream.range(0, INJECTIONS_OFFERED).mapToObj((row) -> InjectionRow.empty()).toList(), null, null);
+				IntStream.range(0, INJECTIONS_OFFERED).mapToObj((row) -> InjectionRow.from(1)).toList(), null, null);
 	}
 
 	/** The form of a correction. */

@@ -35,6 +35,7 @@ import org.springframework.stereotype.Component;
 import org.springframework.validation.BeanPropertyBindingResult;
 import org.springframework.validation.BindingResult;
 import org.springframework.validation.Errors;
+import org.springframework.validation.Validator;
 import org.springframework.web.servlet.ModelAndView;
 
 /**
@@ -61,12 +62,15 @@ class SessionSheet {
 
 	private final ReviewWording wording;
 
+	private final Validator validator;
+
 	private final MessageSource messages;
 
 	private final Clock clock;
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
-			ReviewSession review, ReviewWording wording, MessageSource messages, Clock clock) {
+			ReviewSession review, ReviewWording wording, Validator mvcValidator, MessageSource messages, Clock clock) {
+		this.validator = mvcValidator;
 		this.patients = patients;
 		this.scars = scars;
 		this.directory = directory;
@@ -231,7 +235,10 @@ class SessionSheet {
 	}
 
 	/** What a form must say before the domain can look at it. */
-	void check(SessionForm form, Sheet sheet, Errors errors) {
+	void check(SessionForm form, Sheet sheet, BindingResult errors) {
+		if (errors.hasErrors()) {
+			checkTheRest(form, errors);
+		}
 		if (form.practitioner() != null && practitioners(form).stream()
 			.noneMatch((choice) -> choice.value().equals(form.practitioner().toString()))) {
 			errors.rejectValue("practitioner", "treatment.session.practitioner.unknown");
@@ -257,6 +264,19 @@ class SessionSheet {
 		if (sheet.use() == Use.CORRECTION && form.reason() == null) {
 			errors.rejectValue("reason", "treatment.correction.reason.missing");
 		}
+	}
+
+	/*
+	 * A value that cannot be read keeps the framework from looking at the others;
+	 * everything that is to be mended is told at once.
+	 */
+	private void checkTheRest(SessionForm form, BindingResult errors) {
+		var others = new BeanPropertyBindingResult(form, "form");
+		this.validator.validate(form, others);
+		others.getFieldErrors()
+			.stream()
+			.filter((error) -> !errors.hasFieldErrors(error.getField()))
+			.forEach(errors::addError);
 	}
 
 	/** Unless something is wrong with the field already: then nothing is missing. */

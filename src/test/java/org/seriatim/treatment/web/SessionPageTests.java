@@ -261,6 +261,29 @@ class SessionPageTests {
 	}
 
 	@Test
+	void takesWhatWasLeftUnchosenForUnknown() {
+		var form = form();
+		form.put("injections[1].scar", "");
+		form.put("injections[1].layer", "");
+		form.put("injections[1].blanching", "");
+		form.put("combination", "");
+		assertThat(post(newSession(), form)).hasStatus3xxRedirection();
+		assertThat(only().injections().get(1).scar()).isNull();
+	}
+
+	@Test
+	void tellsEverythingThatIsToBeMendedAtOnce() {
+		var form = form();
+		form.put("weightKg", "6l");
+		form.put("preparations[0].expiresOn", "soon");
+		form.put("injections[0].region", "elbow");
+		form.put("injections[1].volumeMl", "-1");
+		form.remove("injections[1].target");
+		assertThat(RefusedForm.messages(post(newSession(), form))).containsOnlyKeys("weightKg",
+				"preparations0.expiresOn", "injections0.region", "injections1.volumeMl", "injections1.target");
+	}
+
+	@Test
 	void doesNotCountRowsInWhichNothingIsTyped() {
 		var form = form();
 		form.put("preparations[1].number", "2");
