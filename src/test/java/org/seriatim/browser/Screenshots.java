@@ -50,7 +50,7 @@ class Screenshots {
 						page.click("main search button[type=submit]");
 						page.waitForLoadState();
 						take(page, target.resolve("patient" + suffix));
-						page.locator("a[href*='/series/']").first().click();
+						page.locator("a[href^='/series/']").first().click();
 						take(page, target.resolve("series" + suffix));
 					}
 				});
