@@ -12,8 +12,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
 /**
- * The counts, classes and scores are check values C014 to C025 of the clinical basis,
- * after Dreno B et al., Dermatology 2007;214:46–51 (table from memory).
+ * Scores added up by hand from the weights and classes of Dreno B et al., Dermatology
+ * 2007;214:46–51 (table from memory).
  */
 class EccaTests {
 

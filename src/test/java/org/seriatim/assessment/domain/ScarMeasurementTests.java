@@ -18,7 +18,8 @@ import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException
 import static org.assertj.core.api.Assertions.assertThatNoException;
 
 /**
- * Limits of the clinical basis, sections 1.2 and 1.3, and its check values C011 to C013.
+ * Which sizes a scar can have and which only its kind. Usual widths: Jacob et al. 2001 by
+ * way of Fabbrocini et al. 2010, Table 1; the limits of length, width and depth are ours.
  */
 class ScarMeasurementTests {
 
