@@ -3,7 +3,7 @@
 (() => {
   "use strict";
 
-  const library = document.currentScript.dataset.library;
+  const { nonce, dataset: { library } } = document.currentScript;
   const DASHES = ["solid", [8, 4], [2, 3], [10, 4, 2, 4], [5, 2], [14, 4]];
   const SYMBOLS = ["circle", "rect", "triangle", "diamond", "pin", "arrow"];
   const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -307,6 +307,7 @@
     }
     const script = document.createElement("script");
     script.src = library;
+    script.nonce = nonce;
     script.addEventListener("load", () => {
       styleThroughObjectModel();
       drawAll(document);

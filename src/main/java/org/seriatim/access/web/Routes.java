@@ -58,8 +58,7 @@ final class Routes {
 	}
 
 	private Routes() {
-		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg", "/error",
-				"/actuator/health");
+		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg", "/actuator/health");
 		open("/set-up");
 		openWrite("/sign-in", "/set-up");
 

@@ -12,6 +12,7 @@ import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
+import org.springframework.security.config.ObjectPostProcessor;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.crypto.bcrypt.BCryptPasswordEncoder;
@@ -22,16 +23,11 @@ import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
 import org.springframework.security.web.authentication.LoginUrlAuthenticationEntryPoint;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
-import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
+import org.springframework.security.web.context.SecurityContextHolderFilter;
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
 
 @Configuration(proxyBeanMethods = false)
 class SecurityConfiguration {
-
-	/** Nothing inline, nothing from elsewhere, never framed. */
-	private static final String CONTENT_SECURITY_POLICY = String.join("; ", "default-src 'none'", "script-src 'self'",
-			"style-src 'self'", "img-src 'self' data:", "font-src 'self'", "connect-src 'self'", "form-action 'self'",
-			"base-uri 'none'", "frame-ancestors 'none'");
 
 	/**
 	 * PBKDF2 takes passwords of any length, unlike bcrypt, which is read but no longer
@@ -46,8 +42,19 @@ class SecurityConfiguration {
 
 	@Bean
 	@ConditionalOnWebApplication
-	SecurityFilterChain closedByDefault(HttpSecurity http, ApiTokens tokens) {
+	SecurityFilterChain closedByDefault(HttpSecurity http, ApiTokens tokens, RequestSettings requestSettings) {
 		http.authorizeHttpRequests((requests) -> {
+			// the page of an error is made for whoever caused it, and for nobody who asks
+			// for it
+			requests.withObjectPostProcessor(new ObjectPostProcessor<AuthorizationFilter>() {
+
+				@Override
+				public <F extends AuthorizationFilter> F postProcess(F authorization) {
+					authorization.setFilterErrorDispatch(false);
+					return authorization;
+				}
+
+			});
 			for (Routes.Route route : Routes.all()) {
 				var matched = requests
 					.requestMatchers(PathPatternRequestMatcher.withDefaults().matcher(route.method(), route.pattern()));
@@ -65,12 +72,11 @@ class SecurityConfiguration {
 			.defaultSuccessUrl("/")
 			.failureUrl("/sign-in?refused"));
 		http.logout((logout) -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?signed-out"));
+		http.addFilterAfter(new RequestRateFilter(requestSettings), SecurityContextHolderFilter.class);
 		http.addFilterBefore(new BearerTokenFilter(tokens), UsernamePasswordAuthenticationFilter.class);
 		http.addFilterAfter(new OneTimePasswordFilter(), AuthorizationFilter.class);
 		http.exceptionHandling((handling) -> handling.authenticationEntryPoint(new SignInEntryPoint()));
-		http.headers(
-				(headers) -> headers.contentSecurityPolicy((policy) -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
-					.referrerPolicy((policy) -> policy.policy(ReferrerPolicy.SAME_ORIGIN)));
+		http.headers(new BrowserRules());
 		return http.build();
 	}
 

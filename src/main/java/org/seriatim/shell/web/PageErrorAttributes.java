@@ -33,8 +33,8 @@ class PageErrorAttributes extends DefaultErrorAttributes {
 	private static String logged(HttpServletRequest request, Object status, Throwable error) {
 		var reference = Reference.of(request);
 		if (status instanceof Integer code && code >= 500) {
-			log.error("Reference {}: {} answered {}, {}", reference, request.getMethod(), code,
-					(error != null) ? error.getClass().getName() : "no exception");
+			log.error("Reference {}: {} answered {}", reference, request.getMethod(), code,
+					(error != null) ? FaultWithoutMessage.of(error) : null);
 		}
 		else {
 			log.info("Reference {}: {} answered {}", reference, request.getMethod(), status);

@@ -77,10 +77,26 @@ class RoutesTests {
 		return tests;
 	}
 
+	@TestFactory
+	List<DynamicTest> takesNoWriteWithoutATokenOfThePage() {
+		return Routes.all()
+			.stream()
+			.filter((route) -> !route.method().equals(HttpMethod.GET))
+			.map((route) -> DynamicTest.dynamicTest(route.method() + " " + route.pattern(),
+					() -> assertThat(this.pages.perform(request(route).with(this.staff.as(Role.values()))))
+						.hasStatus(HttpStatus.FORBIDDEN)))
+			.toList();
+	}
+
 	@Test
 	void refusesWhatIsNotInTheTable() {
 		assertThat(this.pages.get().uri("/no/such/address").with(this.staff.as(Role.values())))
 			.hasStatus(HttpStatus.FORBIDDEN);
+	}
+
+	@Test
+	void hasNoPageOfErrorsThatOneCanAskFor() {
+		assertThat(this.pages.get().uri("/error").with(this.staff.as(Role.values()))).hasStatus(HttpStatus.FORBIDDEN);
 	}
 
 	private int statusFor(Routes.Route route, Role role) {

@@ -156,7 +156,9 @@ class ShellPageTests {
 		assertThat(page.statusCode()).isEqualTo(500);
 		assertThat(page.body()).contains("Something went wrong on our side")
 			.doesNotContain("Muster", "IllegalState", "Exception");
-		assertThat(log).contains("Reference " + reference(page) + ": GET answered 500");
+		assertThat(log).contains("Reference " + reference(page) + ": GET answered 500",
+				"java.lang.IllegalStateException\n\tat org.seriatim.shell.web.ShellSite");
+		assertThat(log).doesNotContain("Muster");
 		assertThat(send(request("/broken", "lead").header("Accept", "application/json")).body()).contains("reference")
 			.doesNotContain("Muster");
 	}
