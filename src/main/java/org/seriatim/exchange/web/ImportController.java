@@ -54,30 +54,35 @@ class ImportController {
 
 	@PostMapping("/setup/import")
 	ModelAndView start(@ModelAttribute("form") ImportForm form, BindingResult errors) throws IOException {
-		MultipartFile bundle = form.bundle();
-		if (bundle == null || bundle.isEmpty()) {
-			errors.rejectValue("bundle", "exchange.import.bundle.missing");
-		}
-		else {
-			Path upload = Files.createTempFile("seriatim-import-", ".zip");
-			boolean started = false;
-			try {
-				bundle.transferTo(upload);
-				started = this.jobs.start(upload, Boolean.TRUE.equals(form.update()));
-			}
-			finally {
-				if (!started) {
-					Files.delete(upload);
-				}
-			}
-			if (!started) {
-				errors.reject("exchange.import.running");
-			}
+		if (!errors.hasErrors()) {
+			take(form, errors);
 		}
 		if (errors.hasErrors()) {
 			return withLast(new ModelAndView("exchange/import", errors.getModel(), HttpStatus.UNPROCESSABLE_CONTENT));
 		}
 		return new ModelAndView("redirect:/setup/import");
+	}
+
+	private void take(ImportForm form, BindingResult errors) throws IOException {
+		MultipartFile bundle = form.bundle();
+		if (bundle == null || bundle.isEmpty()) {
+			errors.rejectValue("bundle", "exchange.import.bundle.missing");
+			return;
+		}
+		Path upload = Files.createTempFile("seriatim-import-", ".zip");
+		boolean started = false;
+		try {
+			bundle.transferTo(upload);
+			started = this.jobs.start(upload, Boolean.TRUE.equals(form.update()));
+		}
+		finally {
+			if (!started) {
+				Files.delete(upload);
+			}
+		}
+		if (!started) {
+			errors.reject("exchange.import.running");
+		}
 	}
 
 	@GetMapping("/setup/import/{job}/problems.csv")

@@ -15,6 +15,8 @@ class BindingAdvice {
 	@InitBinder
 	void readForms(WebDataBinder binder) {
 		binder.setAutoGrowCollectionLimit(MOST_LINES);
+		// a form is its record: nothing is set beside what its constructor takes
+		binder.setDeclarativeBinding(true);
 		binder.registerCustomEditor(String.class, new StringTrimmerEditor(true));
 	}
 

@@ -1,5 +1,6 @@
 package org.seriatim.shell.web;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -7,17 +8,21 @@ import java.util.Locale;
 import java.util.Set;
 
 import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.http.HttpStatus;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ExceptionHandler;
+import org.springframework.web.multipart.MaxUploadSizeExceededException;
+import org.springframework.web.multipart.MultipartException;
 import org.springframework.web.servlet.ModelAndView;
 
 /**
- * A write that came too late: somebody else changed the same thing in the meantime. The
- * page gives back what was typed, so that nothing has to be remembered.
+ * What no form answers by itself. A write that came too late, because somebody else
+ * changed the same thing in the meantime: the page gives back what was typed, so that
+ * nothing has to be remembered. And a body whose parts cannot be told apart.
  */
 @ControllerAdvice
 class ErrorAdvice {
@@ -35,6 +40,16 @@ class ErrorAdvice {
 		page.addObject("reference", reference);
 		page.addObject("typed", typed(request));
 		return page;
+	}
+
+	/* The sender's fault, which would else be taken for one of ours. */
+	@ExceptionHandler(MultipartException.class)
+	void unreadable(MultipartException ex, HttpServletResponse response) throws IOException {
+		// the server answers by itself where even the transfer could not be read
+		if (!response.isCommitted()) {
+			response.sendError((ex instanceof MaxUploadSizeExceededException) ? HttpStatus.CONTENT_TOO_LARGE.value()
+					: HttpStatus.BAD_REQUEST.value());
+		}
 	}
 
 	private static List<Entry> typed(HttpServletRequest request) {

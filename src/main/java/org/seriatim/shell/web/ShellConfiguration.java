@@ -19,8 +19,11 @@ class ShellConfiguration implements WebMvcConfigurer {
 
 	private final RowIndexGuard rowIndexes;
 
-	ShellConfiguration(PageInterceptor page, RowIndexGuard rowIndexes) {
+	private final UploadGuard uploads;
+
+	ShellConfiguration(PageInterceptor page, UploadGuard uploads, RowIndexGuard rowIndexes) {
 		this.page = page;
+		this.uploads = uploads;
 		this.rowIndexes = rowIndexes;
 	}
 
@@ -38,6 +41,7 @@ class ShellConfiguration implements WebMvcConfigurer {
 	@Override
 	public void addInterceptors(InterceptorRegistry registry) {
 		registry.addInterceptor(this.page);
+		registry.addInterceptor(this.uploads);
 		registry.addInterceptor(this.rowIndexes);
 	}
 
