@@ -12,8 +12,9 @@ import org.seriatim.treatment.SessionId;
  * @param lumpsPresent what was said about lumps, if asked
  * @param painNrs 0 to 10
  */
-public record RecordedContact(PatientId patient, SessionId session, LocalDate contactedOn, Channel channel,
-		ContactOutcome outcome, @Nullable Boolean lumpsPresent, @Nullable Integer painNrs, @Nullable String note) {
+public record RecordedContact(ContactId id, PatientId patient, SessionId session, LocalDate contactedOn,
+		Channel channel, ContactOutcome outcome, @Nullable Boolean lumpsPresent, @Nullable Integer painNrs,
+		@Nullable String note) {
 
 	/** As far as advice looks at it. */
 	public ContactFacts facts() {

@@ -31,6 +31,9 @@ final class Routes {
 	/** Who may make final clinical entries; an assistant writes drafts only. */
 	private static final Set<Role> LICENSED = EnumSet.of(PRACTITIONER, CLINIC_LEAD);
 
+	/** Who may close a finding; nothing else ends it. */
+	private static final Set<Role> PRACTITIONERS = EnumSet.of(PRACTITIONER);
+
 	/** Who needs identity, contact and the days of the advice. */
 	private static final Set<Role> RECEPTION = EnumSet.of(FRONT_DESK, ASSISTANT, PRACTITIONER, CLINIC_LEAD);
 
@@ -105,6 +108,19 @@ final class Routes {
 		read("/drafts", CLINICAL);
 		page("/drafts/{draft}", CLINICAL);
 		write("/drafts/{draft}/discard", LICENSED);
+
+		page("/patients/{patient}/emergency", RECEPTION);
+		page("/patients/{patient}/findings/new", LICENSED);
+		read("/patients/{patient}/findings/caution", LICENSED);
+		read("/findings/{finding}", CLINICAL);
+		page("/findings/{finding}/edit", LICENSED);
+		page("/findings/{finding}/observations/new", LICENSED);
+		page("/observations/{observation}/edit", LICENSED);
+		write("/findings/{finding}/acknowledge", PRACTITIONERS);
+		page("/findings/{finding}/close", PRACTITIONERS);
+		page("/findings/{finding}/reopen", PRACTITIONERS);
+		page("/sessions/{session}/contacts/new", RECEPTION);
+		page("/contacts/{contact}/edit", RECEPTION);
 
 		read("/setup/protocol", LICENSED_OR_ADMINISTRATION);
 		page("/setup/protocol/new", LEAD);

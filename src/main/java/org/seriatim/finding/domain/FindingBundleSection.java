@@ -13,8 +13,9 @@ import org.seriatim.finding.FindingKind;
 import org.springframework.stereotype.Component;
 
 /**
- * findings.csv, kept in {@code finding}. The reason of a closing has no column in the
- * format, so an import leaves it as it is.
+ * findings.csv, kept in {@code finding}. The reason of a closing and the scale of a grade
+ * have no column in the format, so an import leaves them as they are while they still
+ * belong to what it brings.
  */
 @Component
 class FindingBundleSection implements BundleSection {
@@ -75,6 +76,9 @@ class FindingBundleSection implements BundleSection {
 						(excluded.patient_id, excluded.session_id, excluded.kind, excluded.region, excluded.scar_id,
 						excluded.first_noted_on, excluded.grade, excluded.serious, excluded.gone_on, excluded.closed_on,
 						excluded.closed_by),
+					-- a grade of unknown scale keeps no scale of an earlier grade, a finding that is open no reason
+					grade_scale = case when finding.grade = excluded.grade then finding.grade_scale end,
+					closing_reason = case when excluded.closed_on is not null then finding.closing_reason end,
 					version = finding.version + 1, recorded_at = excluded.recorded_at,
 					recorded_by = excluded.recorded_by, correction_reason = :reason""";
 	}

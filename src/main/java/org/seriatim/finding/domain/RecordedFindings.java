@@ -17,6 +17,7 @@ import org.seriatim.access.StaffId;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.finding.Channel;
+import org.seriatim.finding.ContactId;
 import org.seriatim.finding.ContactOutcome;
 import org.seriatim.finding.FindingId;
 import org.seriatim.finding.FindingKind;
@@ -80,7 +81,7 @@ class RecordedFindings implements PatientFindings {
 	@Override
 	public Map<PatientId, List<RecordedContact>> contactsOf(Collection<PatientId> patients) {
 		return this.database.sql("""
-				select patient_id, session_id, contacted_on, channel, outcome, lumps_present, pain_nrs, note
+				select id, patient_id, session_id, contacted_on, channel, outcome, lumps_present, pain_nrs, note
 				from contact
 				where patient_id = any(cast(:patients as uuid[]))
 				order by contacted_on, id""")
@@ -123,7 +124,8 @@ class RecordedFindings implements PatientFindings {
 	}
 
 	private static RecordedContact contact(ResultSet row) throws SQLException {
-		return new RecordedContact(new PatientId(row.getObject("patient_id", UUID.class)),
+		return new RecordedContact(new ContactId(row.getObject("id", UUID.class)),
+				new PatientId(row.getObject("patient_id", UUID.class)),
 				new SessionId(row.getObject("session_id", UUID.class)), row.getObject("contacted_on", LocalDate.class),
 				constant(Channel.class, row.getString("channel")),
 				constant(ContactOutcome.class, row.getString("outcome")), row.getObject("lumps_present", Boolean.class),

@@ -15,6 +15,7 @@ import org.seriatim.followup.domain.FollowUp;
 import org.seriatim.patient.PatientId;
 import org.seriatim.shell.Written;
 import org.seriatim.treatment.SeriesId;
+import org.seriatim.treatment.SessionId;
 
 /**
  * A row of the follow-up list, ready to be shown.
@@ -29,11 +30,11 @@ import org.seriatim.treatment.SeriesId;
  * @param booking message key of what is wrong with it, if anything is
  * @param why the rules in words, for those who may know
  */
-record FollowUpRow(PatientId patient, SeriesId series, String person, String recordNumber, @Nullable String phone,
-		int session, String treatedOn, String statusKind, String status, @Nullable String firstDay,
-		@Nullable String lastDay, @Nullable String overdueSince, @Nullable String firstIfLumpPersisted,
-		boolean overridden, @Nullable String contactDay, boolean contactDue, @Nullable String bookedFor,
-		@Nullable String booking, List<String> why) {
+record FollowUpRow(PatientId patient, SeriesId series, SessionId lastSession, String person, String recordNumber,
+		@Nullable String phone, int session, String treatedOn, String statusKind, String status,
+		@Nullable String firstDay, @Nullable String lastDay, @Nullable String overdueSince,
+		@Nullable String firstIfLumpPersisted, boolean overridden, @Nullable String contactDay, boolean contactDue,
+		@Nullable String bookedFor, @Nullable String booking, List<String> why) {
 
 	static FollowUpRow of(FollowUp row, AdviceWording wording, Clock clock) {
 		var today = LocalDate.now(clock);
@@ -43,9 +44,10 @@ record FollowUpRow(PatientId patient, SeriesId series, String person, String rec
 		var person = Stream.of(row.familyName(), row.givenName())
 			.filter(Objects::nonNull)
 			.collect(Collectors.joining(", "));
-		return new FollowUpRow(standing.patient(), advice.series(), person.isEmpty() ? row.recordNumber() : person,
-				row.recordNumber(), row.phone(), advice.sessionNumber(), Written.day(advice.treatedOn()),
-				kind(advice.status()), wording.brief(advice.status()), day(standing.first()), day(standing.last()),
+		return new FollowUpRow(standing.patient(), advice.series(), advice.session(),
+				person.isEmpty() ? row.recordNumber() : person, row.recordNumber(), row.phone(), advice.sessionNumber(),
+				Written.day(advice.treatedOn()), kind(advice.status()), wording.brief(advice.status()),
+				day(standing.first()), day(standing.last()),
 				row.isOverdueOn(today) ? Written.day(Objects.requireNonNull(standing.last())) : null,
 				standing.isOverridden() ? null : day(advice.firstIfLumpPersisted()), standing.isOverridden(),
 				day(advice.nextContact()), row.isContactDueOn(today),

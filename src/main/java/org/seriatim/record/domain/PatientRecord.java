@@ -4,7 +4,9 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.followup.StandingAdvice;
+import org.seriatim.finding.RaisedRedFlag;
 import org.seriatim.patient.PatientSummary;
+import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.SeriesSummary;
 
 /**
@@ -12,15 +14,18 @@ import org.seriatim.treatment.SeriesSummary;
  *
  * @param series by their numbers
  * @param appointments all of them, the latest first
+ * @param lastSession the one that a contact follows now, if there is any
  * @param findings those that are open; empty where the reader may not see them
+ * @param redFlags possible emergencies that nobody has closed, without what they are
  */
 public record PatientRecord(PatientSummary patient, List<Course> series, List<AppointmentEntry> appointments,
-		List<FindingEntry> findings) {
+		@Nullable SessionId lastSession, List<FindingEntry> findings, List<RaisedRedFlag> redFlags) {
 
 	public PatientRecord {
 		series = List.copyOf(series);
 		appointments = List.copyOf(appointments);
 		findings = List.copyOf(findings);
+		redFlags = List.copyOf(redFlags);
 	}
 
 	/**

@@ -1,11 +1,13 @@
 package org.seriatim.record.domain;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 
 import org.seriatim.finding.PatientFindings;
 import org.seriatim.finding.RecordedFinding;
+import org.seriatim.finding.RedFlags;
 import org.seriatim.followup.CurrentAdvice;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.PatientId;
@@ -30,14 +32,17 @@ public class PatientRecords {
 
 	private final PatientFindings findings;
 
+	private final RedFlags redFlags;
+
 	private final CurrentAdvice advice;
 
 	PatientRecords(JdbcClient database, PatientDirectory patients, TreatmentHistory treatment, PatientFindings findings,
-			CurrentAdvice advice) {
+			RedFlags redFlags, CurrentAdvice advice) {
 		this.database = database;
 		this.patients = patients;
 		this.treatment = treatment;
 		this.findings = findings;
+		this.redFlags = redFlags;
 		this.advice = advice;
 	}
 
@@ -52,7 +57,12 @@ public class PatientRecords {
 		var ofSeries = sessions.stream().collect(Collectors.groupingBy(RecordedSession::series, Collectors.counting()));
 		return new PatientRecord(patient,
 				this.treatment.seriesOf(id).stream().map((series) -> course(series, ofSeries)).toList(),
-				appointments(id), clinical ? openFindings(id, sessions) : List.of());
+				appointments(id),
+				sessions.stream()
+					.max(Comparator.comparing(RecordedSession::number))
+					.map(RecordedSession::id)
+					.orElse(null),
+				clinical ? openFindings(id, sessions) : List.of(), this.redFlags.openOf(id));
 	}
 
 	private PatientRecord.Course course(SeriesSummary series, Map<SeriesId, Long> sessions) {

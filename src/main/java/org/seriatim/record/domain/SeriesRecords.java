@@ -26,6 +26,7 @@ import org.seriatim.assessment.ScarId;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.finding.Channel;
+import org.seriatim.finding.ContactId;
 import org.seriatim.finding.ContactOutcome;
 import org.seriatim.finding.FindingId;
 import org.seriatim.finding.FindingKind;
@@ -311,15 +312,16 @@ public class SeriesRecords {
 
 	private List<RecordedContact> contacts(PatientId patient) {
 		return this.database.sql("""
-				select session_id, contacted_on, channel, outcome, lumps_present, pain_nrs, note
+				select id, session_id, contacted_on, channel, outcome, lumps_present, pain_nrs, note
 				from contact
 				where patient_id = :patient
 				order by contacted_on, id""")
 			.param("patient", patient.value())
-			.query((row, index) -> new RecordedContact(patient, new SessionId(id(row, "session_id")),
-					day(row, "contacted_on"), constant(Channel.class, row, "channel"),
-					constant(ContactOutcome.class, row, "outcome"), row.getObject("lumps_present", Boolean.class),
-					row.getObject("pain_nrs", Integer.class), row.getString("note")))
+			.query((row, index) -> new RecordedContact(new ContactId(id(row, "id")), patient,
+					new SessionId(id(row, "session_id")), day(row, "contacted_on"),
+					constant(Channel.class, row, "channel"), constant(ContactOutcome.class, row, "outcome"),
+					row.getObject("lumps_present", Boolean.class), row.getObject("pain_nrs", Integer.class),
+					row.getString("note")))
 			.list();
 	}
 

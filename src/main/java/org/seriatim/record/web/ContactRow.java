@@ -15,25 +15,26 @@ import org.seriatim.shell.Written;
  * A row of the table of contacts.
  *
  * @param anchor the row's id; none for a further contact of the same day
+ * @param href where it is corrected, for who may
  * @param session number of the session that it follows, and the days since
  */
-record ContactRow(@Nullable String anchor, String date, String session, String channel, String outcome, String lumps,
-		String pain, String note) {
+record ContactRow(@Nullable String anchor, @Nullable String href, String date, String session, String channel,
+		String outcome, String lumps, String pain, String note) {
 
 	/** The newest first. */
-	static List<ContactRow> all(SeriesRecord record, Texts texts) {
+	static List<ContactRow> all(SeriesRecord record, Doors doors, Texts texts) {
+		var mayCorrect = doors.isOpen("/contacts/any/edit");
 		var rows = new ArrayList<ContactRow>();
 		var anchors = new HashSet<String>();
 		for (var contact : record.contacts()) {
 			var anchor = Anchors.of(contact).substring(1);
-			rows.add(0,
-					new ContactRow(anchors.add(anchor) ? anchor : null, Written.day(contact.contactedOn()),
-							record.session(contact.session())
-								.map((session) -> after(session, contact.contactedOn(), texts))
-								.orElse(Texts.NONE),
-							texts.word("channel", contact.channel()), texts.word("contact-outcome", contact.outcome()),
-							texts.truth(contact.lumpsPresent()), Texts.whole(contact.painNrs()),
-							Texts.text(contact.note())));
+			rows.add(0, new ContactRow(anchors.add(anchor) ? anchor : null,
+					mayCorrect ? "/contacts/" + contact.id() + "/edit" : null, Written.day(contact.contactedOn()),
+					record.session(contact.session())
+						.map((session) -> after(session, contact.contactedOn(), texts))
+						.orElse(Texts.NONE),
+					texts.word("channel", contact.channel()), texts.word("contact-outcome", contact.outcome()),
+					texts.truth(contact.lumpsPresent()), Texts.whole(contact.painNrs()), Texts.text(contact.note())));
 		}
 		return rows;
 	}

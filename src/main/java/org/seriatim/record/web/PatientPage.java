@@ -13,11 +13,13 @@ import org.seriatim.record.web.SeriesPage.Fact;
  * @param entries what may be entered from here
  * @param facts identity and contact; for those who may see it also the skin profile
  * @param alerts what holds treatment; nothing for the front desk
+ * @param redFlag whether there is a possible emergency that nobody has closed; for
+ * everybody
  * @param findings open ones; none for the front desk, which sees none
  * @param clinical whether the reader may see the clinical record
  */
-record PatientPage(String id, String title, String recordNumber, List<Fact> facts, Alerts alerts, List<Door> entries,
-		List<SeriesRow> series, @Nullable String openSeries, List<FindingLine> findings,
+record PatientPage(String id, String title, String recordNumber, List<Fact> facts, Alerts alerts, boolean redFlag,
+		List<Door> entries, List<SeriesRow> series, @Nullable String openSeries, List<FindingLine> findings,
 		List<AppointmentRow> appointments, boolean clinical) {
 
 	/**

@@ -56,7 +56,8 @@ class PatientRecordPages {
 		var record = this.records.open(id, clinical);
 		var today = LocalDate.now(this.clock);
 		return new PatientPage(id.toString(), record.patient().displayName(), record.patient().recordNumber(),
-				facts(record.patient(), today, clinical), Alerts.ofHolds(record.findings(), this.texts), entries(id),
+				facts(record.patient(), today, clinical), Alerts.ofHolds(record.findings(), this.texts),
+				!record.redFlags().isEmpty(), entries(record),
 				record.series().stream().map((course) -> row(course, today, clinical)).toList(),
 				this.doors.ifOpen("/patients/" + id + "/series/new"),
 				record.findings()
@@ -86,13 +87,18 @@ class PatientRecordPages {
 		return facts;
 	}
 
-	private List<Door> entries(PatientId id) {
-		var patient = "/patients/" + id;
-		return this.doors.open(new Door(this.texts.say("record.enter.patient"), patient + "/edit"),
+	private List<Door> entries(PatientRecord record) {
+		var patient = "/patients/" + record.patient().id();
+		var contact = "/sessions/" + record.lastSession() + "/contacts/new";
+		var doors = this.doors.open(new Door(this.texts.say("record.enter.patient"), patient + "/edit"),
 				new Door(this.texts.say("record.enter.series"), patient + "/series/new"),
 				new Door(this.texts.say("record.enter.assessment"), patient + "/assessments/new"),
 				new Door(this.texts.say("record.scars.track"), patient + "/scars/new"),
-				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"));
+				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
+				new Door(this.texts.say("record.enter.contact"), contact),
+				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"));
+		return (record.lastSession() != null) ? doors
+				: doors.stream().filter((door) -> !door.href().equals(contact)).toList();
 	}
 
 	private SeriesRow row(PatientRecord.Course course, LocalDate today, boolean clinical) {

@@ -87,7 +87,8 @@ class SeriesRecordPages {
 				TimeLineDrawing.of(record, window(standing), today, this.texts).orElse(null),
 				ScarTable.of(record, figures, this.doors, this.texts), PoreTable.of(figures, this.texts),
 				ScaleTable.of(figures, record.sessions(), this.texts), TreatmentTable.of(record.sessions(), this.texts),
-				FindingRow.all(record, this.doors, this.texts), ContactRow.all(record, this.texts), links(record));
+				FindingRow.all(record, this.doors, this.texts), ContactRow.all(record, this.doors, this.texts),
+				links(record));
 	}
 
 	private AdviceCard card(StandingAdvice standing, SeriesRecord record, LocalDate today, boolean licensed) {
@@ -163,7 +164,9 @@ class SeriesRecordPages {
 		return this.doors.open(new Door(this.texts.say("record.enter.session"), entries.newSession()),
 				new Door(this.texts.say("record.enter.assessment"), entries.newAssessment()),
 				new Door(this.texts.say("record.enter.finding"), entries.newFinding()),
-				new Door(this.texts.say("record.enter.contact"), entries.newContact()));
+				new Door(this.texts.say("record.enter.contact"), entries.newContact()),
+				new Door(this.texts.say("record.enter.emergency"),
+						"/patients/" + record.series().patient() + "/emergency"));
 	}
 
 	private List<Door> siblings(SeriesRecord record) {

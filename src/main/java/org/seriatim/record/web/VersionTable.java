@@ -34,10 +34,10 @@ record VersionTable(List<Head> heads, List<Line> lines) {
 			Map.entry("response", "response"), Map.entry("sex", "sex"), Map.entry("phototype", "phototype"),
 			Map.entry("skin_thickness", "skin-thickness"), Map.entry("sebum", "sebum"),
 			Map.entry("combination", "combination"), Map.entry("target", "target"), Map.entry("layer", "layer"),
-			Map.entry("kind", "finding-kind"), Map.entry("channel", "channel"), Map.entry("reporter", "reporter"),
-			Map.entry("outcome", "contact-outcome"), Map.entry("purpose", "appointment-purpose"),
-			Map.entry("type", "scar-type"), Map.entry("series.status", "series-status"),
-			Map.entry("appointment.status", "appointment-status"));
+			Map.entry("kind", "finding-kind"), Map.entry("grade_scale", "grade-scale"), Map.entry("channel", "channel"),
+			Map.entry("reporter", "reporter"), Map.entry("outcome", "contact-outcome"),
+			Map.entry("purpose", "appointment-purpose"), Map.entry("type", "scar-type"),
+			Map.entry("series.status", "series-status"), Map.entry("appointment.status", "appointment-status"));
 
 	/**
 	 * Who entered a version, when and why.

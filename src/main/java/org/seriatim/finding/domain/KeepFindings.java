@@ -1,0 +1,211 @@
+package org.seriatim.finding.domain;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.seriatim.access.AuditLog;
+import org.seriatim.access.AuditLog.Action;
+import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.Recorded;
+import org.seriatim.access.StaffId;
+import org.seriatim.assessment.TrackedScars;
+import org.seriatim.finding.FindingId;
+import org.seriatim.finding.FindingKind;
+import org.seriatim.finding.domain.EntryRefused.Fault;
+import org.seriatim.finding.domain.EntryRefused.Rule;
+import org.seriatim.patient.PatientDirectory;
+import org.seriatim.patient.PatientId;
+import org.seriatim.patient.PatientRecordChanged;
+import org.seriatim.shell.StaleVersion;
+import org.seriatim.treatment.RecordedSession;
+import org.seriatim.treatment.TreatmentHistory;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Reports adverse findings, corrects what is known of them, closes and reopens them. */
+@Service
+@Transactional
+public class KeepFindings {
+
+	private static final int DEATH = 5;
+
+	private final Findings findings;
+
+	private final TreatmentHistory treatment;
+
+	private final TrackedScars scars;
+
+	private final PatientDirectory patients;
+
+	private final AuditLog audit;
+
+	private final CurrentStaff staff;
+
+	private final Clock clock;
+
+	private final ApplicationEventPublisher events;
+
+	KeepFindings(Findings findings, TreatmentHistory treatment, TrackedScars scars, PatientDirectory patients,
+			AuditLog audit, CurrentStaff staff, Clock clock, ApplicationEventPublisher events) {
+		this.findings = findings;
+		this.treatment = treatment;
+		this.scars = scars;
+		this.patients = patients;
+		this.audit = audit;
+		this.staff = staff;
+		this.clock = clock;
+		this.events = events;
+	}
+
+	@Transactional(readOnly = true)
+	public Optional<Finding> byId(FindingId id) {
+		return this.findings.findById(id);
+	}
+
+	/**
+	 * @throws EntryRefused if the details break a rule
+	 */
+	public FindingId report(PatientId patient, FindingDetails details) {
+		this.patients.requireExisting(patient);
+		require(faults(patient, details));
+		var finding = new Finding(patient, details, Recorded.first(this.clock.instant(), this.staff));
+		save(finding, Action.CREATED);
+		return finding.id();
+	}
+
+	/**
+	 * Replaces what is known by a new version; what says the same as before changes
+	 * nothing.
+	 * @param shown the version that the form showed
+	 * @throws EntryRefused if the details break a rule
+	 * @throws StaleVersion if somebody else changed the finding in the meantime
+	 */
+	public void correct(FindingId id, Long shown, FindingDetails details, String reason) {
+		var finding = current(id, shown);
+		var faults = faults(finding.patient(), details);
+		if (finding.isOpenRedFlag() && !details.kind().isRedFlag()) {
+			faults.add(Fault.of("kind", Rule.RED_FLAG_TURNED_INTO_ANOTHER_KIND));
+		}
+		require(faults);
+		if (finding.correct(details, correction(reason))) {
+			save(finding, Action.CORRECTED);
+		}
+	}
+
+	/**
+	 * Closes a finding, or corrects how it was closed.
+	 * @param shown the version that the form showed
+	 * @throws EntryRefused if it cannot be closed on that day
+	 * @throws StaleVersion if somebody else changed the finding in the meantime
+	 */
+	public void close(FindingId id, Long shown, LocalDate on, String reason) {
+		var finding = current(id, shown);
+		var today = LocalDate.now(this.clock);
+		if (on.isAfter(today)) {
+			throw new EntryRefused(List.of(Fault.of("closedOn", Rule.IN_THE_FUTURE, today)));
+		}
+		if (on.isBefore(finding.firstNotedOn())) {
+			throw new EntryRefused(List.of(Fault.of("closedOn", Rule.BEFORE_FIRST_NOTED, finding.firstNotedOn())));
+		}
+		finding.close(on, acting(), reason, correction(reason));
+		save(finding, Action.DECIDED);
+	}
+
+	/**
+	 * Takes a closing back: the finding came back, or was closed by mistake.
+	 * @param shown the version that the form showed
+	 * @throws StaleVersion if somebody else changed the finding in the meantime
+	 */
+	public void reopen(FindingId id, Long shown, String reason) {
+		var finding = current(id, shown);
+		if (!finding.isOpen()) {
+			finding.reopen(correction(reason));
+			save(finding, Action.DECIDED);
+		}
+	}
+
+	/** A practitioner takes notice of a possible emergency; the first time counts. */
+	public void acknowledge(FindingId id) {
+		var finding = this.findings.findById(id).orElseThrow();
+		if (finding.isOpenRedFlag() && finding.acknowledge(acting(), correction("acknowledged"))) {
+			save(finding, Action.DECIDED);
+		}
+	}
+
+	private StaffId acting() {
+		return this.staff.id().orElseThrow(() -> new IllegalStateException("nobody is signed in"));
+	}
+
+	private Recorded correction(String reason) {
+		return Recorded.correction(this.clock.instant(), this.staff, reason);
+	}
+
+	private Finding current(FindingId id, Long shown) {
+		var finding = this.findings.findById(id).orElseThrow();
+		StaleVersion.unlessSame(shown, finding.version());
+		return finding;
+	}
+
+	private List<Fault> faults(PatientId patient, FindingDetails details) {
+		var faults = new ArrayList<Fault>();
+		var today = LocalDate.now(this.clock);
+		if (details.firstNotedOn().isAfter(today)) {
+			faults.add(Fault.of("firstNotedOn", Rule.IN_THE_FUTURE, today));
+		}
+		if (details.session() != null) {
+			this.treatment.session(details.session())
+				.filter((session) -> session.patient().equals(patient))
+				.ifPresentOrElse((session) -> compare(session, details, faults),
+						() -> faults.add(Fault.of("session", Rule.SESSION_OF_ANOTHER_PATIENT)));
+		}
+		if (details.scar() != null) {
+			this.scars.of(patient)
+				.stream()
+				.filter((scar) -> scar.id().equals(details.scar()))
+				.findFirst()
+				.ifPresentOrElse((scar) -> {
+					if (details.region() != null && details.region() != scar.region()) {
+						faults.add(Fault.of("region", Rule.SCAR_OF_ANOTHER_REGION, scar.label(), scar.region()));
+					}
+				}, () -> faults.add(Fault.of("scar", Rule.SCAR_OF_ANOTHER_PATIENT)));
+		}
+		if (details.goneOn() != null) {
+			if (details.goneOn().isAfter(today)) {
+				faults.add(Fault.of("goneOn", Rule.IN_THE_FUTURE, today));
+			}
+			else if (details.goneOn().isBefore(details.firstNotedOn())) {
+				faults.add(Fault.of("goneOn", Rule.BEFORE_FIRST_NOTED, details.firstNotedOn()));
+			}
+		}
+		if (Integer.valueOf(DEATH).equals(details.grade()) && !Boolean.TRUE.equals(details.serious())) {
+			faults.add(Fault.of("serious", Rule.GRADE_FIVE_IS_SERIOUS));
+		}
+		if (details.kind() == FindingKind.GRANULOMA && !Boolean.TRUE.equals(details.histology())) {
+			faults.add(Fault.of("histology", Rule.GRANULOMA_WITHOUT_HISTOLOGY));
+		}
+		return faults;
+	}
+
+	private static void compare(RecordedSession session, FindingDetails details, List<Fault> faults) {
+		if (details.firstNotedOn().isBefore(session.treatedOn())) {
+			faults.add(Fault.of("firstNotedOn", Rule.BEFORE_SESSION, session.treatedOn()));
+		}
+	}
+
+	private static void require(List<Fault> faults) {
+		if (!faults.isEmpty()) {
+			throw new EntryRefused(faults);
+		}
+	}
+
+	private void save(Finding finding, Action action) {
+		this.findings.saveAndFlush(finding);
+		this.audit.record(action, "finding", finding.id().value(), finding.patient().value());
+		this.events.publishEvent(new PatientRecordChanged(finding.patient()));
+	}
+
+}
