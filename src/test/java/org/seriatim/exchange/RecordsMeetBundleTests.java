@@ -51,6 +51,19 @@ class RecordsMeetBundleTests {
 	}
 
 	@Test
+	void aFindingKeepsNoReasonOrScaleThatDoesNotBelongToWhatAnImportBrings() {
+		this.jdbc.update("""
+				update finding set version = version + 1, grade_scale = 'ctcae_6', closing_reason = 'gone',
+					closed_on = '2026-02-01', closed_by = (select id from staff where name = 'a.venn')""");
+		assertThat(problems(SampleBundle.onePatient().cell("findings.csv", 2, "grade", "2"), true)).isEmpty();
+		assertThat(this.jdbc.queryForMap("select grade, grade_scale, closed_on, closing_reason from finding"))
+			.containsEntry("grade", 2)
+			.containsEntry("grade_scale", null)
+			.containsEntry("closed_on", null)
+			.containsEntry("closing_reason", null);
+	}
+
+	@Test
 	void aRowWithOtherValuesIsRefused() {
 		Map<String, String> before = RecordCounts.of(this.jdbc);
 		assertThat(problems(SampleBundle.onePatient()

@@ -56,7 +56,7 @@ class ContactPages {
 	ModelAndView form(RecordedSession session, @Nullable Contact recorded, List<Finding> lumps, HttpStatus status) {
 		return new ModelAndView("finding/contact-form", status)
 			.addObject("patient", this.patients.requireExisting(session.patient()))
-			.addObject("session", session)
+			.addObject("treated", session)
 			.addObject("treatedOn", Written.day(session.treatedOn()))
 			.addObject("contact", (recorded != null) ? recorded.id() : null)
 			.addObject("lumpNames", lumps.stream().map(this.findings::name).toList())

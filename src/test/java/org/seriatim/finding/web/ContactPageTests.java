@@ -112,7 +112,9 @@ class ContactPageTests {
 	void asksForEachLumpAndObservesItInTheSameStep() {
 		var first = lump("2026-11-04");
 		var second = lump("2026-11-04");
-		assertThat(get(newContact())).bodyText().contains("Lump, CHT7: still there?", "lumps[1].present");
+		assertThat(get(newContact())).bodyText()
+			.contains("Lump, CHT7: still there?", "lumps[1].present", "action=\"" + newContact() + "\"",
+					"After session 1 of 2 Nov 2026");
 		assertThat(send(newContact(), "outcome", "reached", "contactedOn", "2026-11-17", "channel", "phone",
 				"lumps[0].lump", first, "lumps[0].present", "true", "lumps[0].sizeMm", "3.5", "lumps[1].lump", second,
 				"lumps[1].present", "false"))
