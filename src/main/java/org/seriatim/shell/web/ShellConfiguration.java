@@ -1,5 +1,6 @@
 package org.seriatim.shell.web;
 
+import java.time.Duration;
 import java.util.Locale;
 
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
@@ -7,8 +8,11 @@ import org.springframework.context.annotation.Configuration;
 import org.springframework.core.convert.converter.Converter;
 import org.springframework.core.convert.converter.ConverterFactory;
 import org.springframework.format.FormatterRegistry;
+import org.springframework.http.CacheControl;
 import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
+import org.springframework.web.servlet.config.annotation.ResourceHandlerRegistry;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
+import org.springframework.web.servlet.resource.VersionResourceResolver;
 
 /** How requests bind and what every page gets. */
 @Configuration(proxyBeanMethods = false)
@@ -43,6 +47,26 @@ class ShellConfiguration implements WebMvcConfigurer {
 		registry.addInterceptor(this.page);
 		registry.addInterceptor(this.uploads);
 		registry.addInterceptor(this.rowIndexes);
+	}
+
+	/*
+	 * Only these folders, and not every address: each link of a page is offered to them,
+	 * and would else be looked for among the files of all libraries.
+	 */
+	@Override
+	public void addResourceHandlers(ResourceHandlerRegistry registry) {
+		serve(registry, "/css/**", "classpath:/static/css/");
+		serve(registry, "/js/**", "classpath:/static/js/");
+		serve(registry, "/webjars/**", "classpath:/META-INF/resources/webjars/");
+	}
+
+	/* Each has its content in its address, so it can be kept for a year. */
+	private static void serve(ResourceHandlerRegistry registry, String addresses, String folder) {
+		registry.addResourceHandler(addresses)
+			.addResourceLocations(folder)
+			.setCacheControl(CacheControl.maxAge(Duration.ofDays(365)))
+			.resourceChain(true)
+			.addResolver(new VersionResourceResolver().addContentVersionStrategy("/**"));
 	}
 
 	@SuppressWarnings({ "rawtypes", "unchecked" })
