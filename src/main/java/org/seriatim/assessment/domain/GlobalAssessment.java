@@ -88,6 +88,10 @@ class GlobalAssessment {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof GlobalAssessment assessment && this.id.equals(assessment.id());

@@ -92,6 +92,10 @@ class PoreAssessment {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof PoreAssessment assessment && this.id.equals(assessment.id());

@@ -111,7 +111,7 @@ public class RecordAssessment {
 	public void correct(PatientId patient, AssessmentDay day, boolean repeat, Long shown, LocalDate assessedOn,
 			VisitEntry entry, String reason) {
 		var visit = recorded(patient, day, repeat);
-		StaleVersion.unlessSame(shown, visit.version());
+		StaleVersion.unlessSame(shown, visit.version(), visit.lastRecorded());
 		var newDay = new AssessmentDay(assessedOn, day.assessor());
 		if (!newDay.equals(day)) {
 			requireNothingOn(patient, newDay);

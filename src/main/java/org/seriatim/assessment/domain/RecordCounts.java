@@ -3,12 +3,14 @@ package org.seriatim.assessment.domain;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
+import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
 import org.seriatim.access.CurrentStaff;
@@ -94,7 +96,7 @@ public class RecordCounts {
 	public void correct(PatientId patient, AssessmentDay day, Long shown, LocalDate countedOn,
 			Map<CountCell, Integer> cells, String reason) {
 		var known = this.counts.findByPatientAndDay(patient, day);
-		StaleVersion.unlessSame(shown, version(known));
+		StaleVersion.unlessSame(shown, version(known), lastRecorded(known));
 		var newDay = day.movedTo(countedOn);
 		if (!newDay.equals(day) && !this.counts.findByPatientAndDay(patient, newDay).isEmpty()) {
 			throw new AlreadyAssessed(Set.of());
@@ -125,6 +127,10 @@ public class RecordCounts {
 	/* Counts are added and corrected, never removed, so this rises with every change. */
 	private static Long version(List<ScarCount> counts) {
 		return counts.stream().mapToLong((count) -> count.version() + 1).sum();
+	}
+
+	private static @Nullable Recorded lastRecorded(List<ScarCount> counts) {
+		return counts.stream().map(ScarCount::recorded).max(Comparator.comparing(Recorded::recordedAt)).orElse(null);
 	}
 
 	private void save(PatientId patient, List<ScarCount> added, List<ScarCount> corrected) {

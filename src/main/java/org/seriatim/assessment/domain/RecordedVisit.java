@@ -1,11 +1,15 @@
 package org.seriatim.assessment.domain;
 
 import java.math.BigDecimal;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.LongStream;
 import java.util.stream.Stream;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.access.Recorded;
 
 /** The stored entries of one day by one assessor, all first ratings or all repeats. */
 record RecordedVisit(List<ScarAssessment> scars, List<PoreAssessment> pores, List<GlobalAssessment> scales) {
@@ -30,6 +34,15 @@ record RecordedVisit(List<ScarAssessment> scars, List<PoreAssessment> pores, Lis
 			.flatMapToLong((versions) -> versions)
 			.flatMap((version) -> LongStream.of(version + 1))
 			.sum();
+	}
+
+	@Nullable Recorded lastRecorded() {
+		return Stream
+			.of(this.scars.stream().map(ScarAssessment::recorded), this.pores.stream().map(PoreAssessment::recorded),
+					this.scales.stream().map(GlobalAssessment::recorded))
+			.flatMap((recorded) -> recorded)
+			.max(Comparator.comparing(Recorded::recordedAt))
+			.orElse(null);
 	}
 
 	EnteredVisit entered() {

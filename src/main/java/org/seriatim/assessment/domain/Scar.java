@@ -124,6 +124,10 @@ public class Scar {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof Scar scar && this.id.equals(scar.id());

@@ -104,6 +104,10 @@ class ScarAssessment {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof ScarAssessment assessment && this.id.equals(assessment.id());

@@ -94,6 +94,10 @@ class ScarCount {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof ScarCount assessed && this.id.equals(assessed.id());

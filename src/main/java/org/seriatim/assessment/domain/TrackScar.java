@@ -77,7 +77,7 @@ public class TrackScar {
 	 */
 	public void correct(ScarId id, Long shown, ScarDetails details, String reason) {
 		var scar = this.scars.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, scar.version());
+		StaleVersion.unlessSame(shown, scar.version(), scar.recorded());
 		var label = Objects.requireNonNullElse(details.label(), scar.label());
 		if (scar.correct(label, details, Recorded.correction(this.clock.instant(), this.staff, reason))) {
 			save(scar, Action.CORRECTED);

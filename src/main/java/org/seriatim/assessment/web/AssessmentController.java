@@ -2,6 +2,8 @@ package org.seriatim.assessment.web;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -17,6 +19,7 @@ import org.seriatim.access.StaffId;
 import org.seriatim.access.StaffMember;
 import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.DepthMethod;
+import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
@@ -27,6 +30,7 @@ import org.seriatim.assessment.domain.EarlierScar;
 import org.seriatim.assessment.domain.EnteredVisit;
 import org.seriatim.assessment.domain.NoFirstRating;
 import org.seriatim.assessment.domain.RecordAssessment;
+import org.seriatim.assessment.domain.ScaleItem;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.PatientId;
 import org.seriatim.shell.Choice;
@@ -130,11 +134,13 @@ class AssessmentController {
 			@RequestParam(defaultValue = "false") boolean repeat,
 			@Valid @ModelAttribute("form") @Nullable AssessmentForm form, BindingResult errors,
 			RedirectAttributes flash) {
-		var before = entered(patient, day, assessor, repeat).entry();
+		var before = entered(patient, day, assessor, repeat);
 		var corrected = new AssessmentDay(day, assessor);
 		var sent = understood(form);
 		var reading = new AssessmentReading(sent, this.scars.of(patient), LocalDate.now(this.clock), errors);
-		reading.refuseToEmpty(before);
+		if (before.version().equals(sent.version())) {
+			reading.refuseToEmpty(before.entry());
+		}
 		if (sent.reason() == null) {
 			errors.rejectValue("reason", "assessment.reason.missing");
 		}
@@ -205,6 +211,7 @@ class AssessmentController {
 		var earlierScales = this.earlier.scalesBefore(patient, day);
 		return page.addObject("patient", this.patients.requireExisting(patient))
 			.addObject("repeat", repeat)
+			.addObject("rowNames", rowNames(scars.values()))
 			.addObject("corrected", corrected)
 			.addObject("assessor",
 					this.directory.byId((corrected != null) ? corrected.assessor() : me())
@@ -232,6 +239,19 @@ class AssessmentController {
 						.toList())
 			.addObject("methods", Choice.ofWords("depth-method", DepthMethod.values()))
 			.addObject("classes", Choice.ofWords("depth-class", DepthClass.values()));
+	}
+
+	/**
+	 * What the lines of the form are called: a scar by its label, the others by messages.
+	 */
+	private static Map<String, String> rowNames(Collection<TrackedScar> scars) {
+		var names = new HashMap<String, String>();
+		scars.forEach((scar) -> names.put(scar.id().toString(), scar.label()));
+		for (Region region : Region.values()) {
+			names.put(region.word(), "region." + region.word());
+		}
+		ScaleItem.all().forEach((item) -> names.put(ScaleRow.key(item), "scale." + ScaleRow.key(item)));
+		return names;
 	}
 
 }

@@ -5,13 +5,14 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.CountedType;
 import org.seriatim.shell.Decimal;
+import org.seriatim.shell.RowKey;
 
 /**
  * The counts of one region in a form, one component for each type.
  *
  * @param region the region's word
  */
-record CountRow(@Nullable String region, @Decimal(min = "0", max = "999") @Nullable String icePick,
+record CountRow(@RowKey @Nullable String region, @Decimal(min = "0", max = "999") @Nullable String icePick,
 		@Decimal(min = "0", max = "999") @Nullable String boxcar,
 		@Decimal(min = "0", max = "999") @Nullable String rolling,
 		@Decimal(min = "0", max = "999") @Nullable String elastolysis,

@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
@@ -128,11 +129,13 @@ class CountsController {
 	ModelAndView correct(@PathVariable PatientId patient, @PathVariable LocalDate day, @PathVariable StaffId assessor,
 			@Valid @ModelAttribute("form") @Nullable CountsForm form, BindingResult errors, RedirectAttributes flash) {
 		var corrected = new AssessmentDay(day, assessor);
-		var before = counted(patient, day, assessor).cells();
+		var before = counted(patient, day, assessor);
 		var sent = understood(form);
 		var newDay = AssessmentReading.day(sent.assessedOn(), LocalDate.now(this.clock), errors);
 		var cells = cells(sent, errors);
-		refuseToEmpty(sent, before, errors);
+		if (before.version().equals(sent.version())) {
+			refuseToEmpty(sent, before.cells(), errors);
+		}
 		var reason = sent.reason();
 		if (reason == null) {
 			errors.rejectValue("reason", "assessment.reason.missing");
@@ -256,6 +259,9 @@ class CountsController {
 						.orElse(""))
 			.addObject("today", today)
 			.addObject("columns", columns)
+			.addObject("rowNames",
+					Arrays.stream(Region.values())
+						.collect(Collectors.toMap(Region::word, (region) -> "region." + region.word())))
 			.addObject("lines", form.regions().stream().map((row) -> line(region(row), columns, last)).toList());
 	}
 

@@ -5,6 +5,7 @@ import java.math.BigDecimal;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.domain.ScaleItem;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.shell.RowKey;
 
 /**
  * One number of a scale of the whole face in the form of a visit. Its range is the
@@ -12,7 +13,7 @@ import org.seriatim.shell.DecimalText;
  *
  * @param item scale and item, as {@link #key} writes them
  */
-record ScaleRow(@Nullable String item, @Nullable String value) {
+record ScaleRow(@RowKey @Nullable String item, @Nullable String value) {
 
 	static ScaleRow of(ScaleItem item, @Nullable BigDecimal value) {
 		return new ScaleRow(key(item), (value != null) ? value.stripTrailingZeros().toPlainString() : null);

@@ -11,6 +11,7 @@ import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.domain.ScarMeasurement;
 import org.seriatim.shell.Decimal;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.shell.RowKey;
 
 /**
  * The line of one scar in the form of a visit.
@@ -19,7 +20,7 @@ import org.seriatim.shell.DecimalText;
  * @param depthMethod nothing where the form's usual method holds
  * @param depthClass nothing where it follows from the depth
  */
-record ScarRow(@Nullable String scar,
+record ScarRow(@RowKey @Nullable String scar,
 		@Decimal(min = "0.001", max = "300", fraction = 3, unit = "mm") @Nullable String lengthMm,
 		@Decimal(min = "0.001", max = "100", fraction = 3, unit = "mm") @Nullable String widthMm,
 		@Decimal(min = "0", max = "10", fraction = 3, unit = "mm") @Nullable String depthMm,

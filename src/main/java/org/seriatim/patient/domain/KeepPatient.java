@@ -69,7 +69,7 @@ public class KeepPatient {
 	 */
 	public void correct(PatientId id, Long shown, PatientDetails details, String reason) {
 		var patient = this.patients.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, patient.version());
+		StaleVersion.unlessSame(shown, patient.version(), patient.recorded());
 		var skin = Objects.requireNonNullElse(details.skin(), patient.skin());
 		if (details.identity().equals(patient.identity()) && details.contact().equals(patient.contact())
 				&& skin.equals(patient.skin())) {

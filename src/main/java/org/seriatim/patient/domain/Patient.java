@@ -80,6 +80,10 @@ public class Patient {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof Patient patient && this.id.equals(patient.id());

@@ -9,6 +9,8 @@ import java.util.Set;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
+import org.seriatim.shell.StaleVersion;
+import jakarta.servlet.http.HttpServletResponse;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.OptimisticLockingFailureException;
@@ -32,10 +34,25 @@ class ErrorAdvice {
 	/* Neither worth keeping nor fit to be shown. */
 	private static final Set<String> NOT_TYPED = Set.of("_csrf", "version");
 
+	private final NewerVersion newerVersion;
+
+	ErrorAdvice(NewerVersion newerVersion) {
+		this.newerVersion = newerVersion;
+	}
+
 	@ExceptionHandler(OptimisticLockingFailureException.class)
-	ModelAndView changedMeanwhile(HttpServletRequest request) {
+	ModelAndView changedMeanwhile(OptimisticLockingFailureException late, HttpServletRequest request,
+			HttpServletResponse response) {
 		var reference = Reference.of(request);
 		log.info("Reference {}: {} answered 409", reference, request.getMethod());
+		var newer = (late instanceof StaleVersion stale) ? stale.newer().orElse(null) : null;
+		return this.newerVersion.beside(request, response, newer).orElseGet(() -> withWhatWasTyped(request, reference));
+	}
+
+	/**
+	 * For what has no form any more: a draft that was settled, a row that was taken out.
+	 */
+	private static ModelAndView withWhatWasTyped(HttpServletRequest request, String reference) {
 		var page = new ModelAndView("error/409", HttpStatus.CONFLICT);
 		page.addObject("reference", reference);
 		page.addObject("typed", typed(request));

@@ -28,6 +28,11 @@ import org.springframework.web.servlet.support.RequestContextUtils;
 @Component
 class PageInterceptor implements HandlerInterceptor {
 
+	/**
+	 * The code of a form that was put together from two versions and is not saved yet.
+	 */
+	static final String LOOK_FIRST = "shell.both.look-first";
+
 	private final MessageSource messages;
 
 	PageInterceptor(MessageSource messages) {
@@ -59,6 +64,9 @@ class PageInterceptor implements HandlerInterceptor {
 		if (!problems.isEmpty()) {
 			page.addObject("problems", problems);
 		}
+		if (VersionsInForms.sent(request, VersionsInForms.LOOK_FIRST) != null) {
+			page.addObject("lookFirst", true);
+		}
 	}
 
 	private List<Problem> problems(BindingResult errors, Locale locale) {
@@ -72,6 +80,8 @@ class PageInterceptor implements HandlerInterceptor {
 			.forEach((error) -> ofField.putIfAbsent(error.getField(), problem(error, locale)));
 		var problems = new ArrayList<>(ofField.values());
 		errors.getGlobalErrors()
+			.stream()
+			.filter((error) -> !LOOK_FIRST.equals(error.getCode()))
 			.forEach((error) -> problems.add(new Problem(null, null, this.messages.getMessage(error, locale))));
 		return problems;
 	}

@@ -25,10 +25,13 @@ class ShellConfiguration implements WebMvcConfigurer {
 
 	private final UploadGuard uploads;
 
-	ShellConfiguration(PageInterceptor page, UploadGuard uploads, RowIndexGuard rowIndexes) {
+	private final VersionsInForms versions;
+
+	ShellConfiguration(PageInterceptor page, UploadGuard uploads, RowIndexGuard rowIndexes, VersionsInForms versions) {
 		this.page = page;
 		this.uploads = uploads;
 		this.rowIndexes = rowIndexes;
+		this.versions = versions;
 	}
 
 	/*
@@ -47,6 +50,7 @@ class ShellConfiguration implements WebMvcConfigurer {
 		registry.addInterceptor(this.page);
 		registry.addInterceptor(this.uploads);
 		registry.addInterceptor(this.rowIndexes);
+		registry.addInterceptor(this.versions);
 	}
 
 	/*

@@ -135,7 +135,7 @@ public class KeepSeries {
 
 	private Series current(SeriesId id, Long shown) {
 		var series = this.allSeries.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, series.version());
+		StaleVersion.unlessSame(shown, series.version(), series.recorded());
 		return series;
 	}
 

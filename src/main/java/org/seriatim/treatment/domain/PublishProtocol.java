@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
 import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.Recorded;
 import org.seriatim.access.StaffId;
 import org.seriatim.shell.StaleVersion;
 import org.seriatim.treatment.ProtocolPublished;
@@ -60,7 +61,7 @@ public class PublishProtocol {
 	public int next(int shown, BiFunction<Integer, LocalDate, ProtocolVersion> numbers, String note) {
 		this.database.sql("lock table protocol_version in share row exclusive mode").update();
 		var current = this.protocols.current();
-		StaleVersion.unlessSame((long) shown, (long) current.number());
+		StaleVersion.unlessSame((long) shown, (long) current.number(), published(current.number()));
 		if (numbers.apply(current.number(), current.publishedOn()).equals(current)) {
 			throw new NothingNew();
 		}
@@ -106,6 +107,17 @@ public class PublishProtocol {
 			.param("contactDays", contactDays)
 			.param("contactEvery", version.contactEveryDays())
 			.update();
+	}
+
+	private Recorded published(int number) {
+		return this.database.sql("select published_at, published_by from protocol_version where number = :number")
+			.param("number", number)
+			.query((row, index) -> {
+				var by = row.getObject("published_by", UUID.class);
+				return new Recorded(row.getObject("published_at", OffsetDateTime.class).toInstant(),
+						(by != null) ? new StaffId(by) : null, null);
+			})
+			.single();
 	}
 
 }

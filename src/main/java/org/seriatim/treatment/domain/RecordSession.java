@@ -119,7 +119,7 @@ public class RecordSession {
 	 */
 	public void correct(SessionId id, Long shown, SessionDetails details, String reason) {
 		var session = this.sessions.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, session.version());
+		StaleVersion.unlessSame(shown, session.version(), session.recorded());
 		this.lock.hold(session.patient());
 		requireNoFault(setting(summary(session.series()), id).faults(details));
 		if (session.correct(details, Recorded.correction(this.clock.instant(), this.staff, reason))) {

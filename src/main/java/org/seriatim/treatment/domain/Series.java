@@ -141,6 +141,10 @@ public class Series {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof Series series && this.id.equals(series.id());

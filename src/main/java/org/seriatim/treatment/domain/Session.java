@@ -181,6 +181,10 @@ public class Session {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof Session session && this.id.equals(session.id());

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
 import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.Recorded;
 import org.seriatim.access.StaffId;
 import org.seriatim.patient.PatientId;
 import org.seriatim.shell.StaleVersion;
@@ -154,7 +155,7 @@ public class SessionDrafts {
 			.query(SessionDrafts::draft)
 			.optional()
 			.orElseThrow();
-		StaleVersion.unlessSame(shown, draft.version());
+		StaleVersion.unlessSame(shown, draft.version(), new Recorded(draft.writtenAt(), draft.writtenBy(), null));
 		if (!draft.open()) {
 			throw new DraftSettled();
 		}

@@ -120,10 +120,12 @@ class DraftController {
 	@PostMapping(DRAFT)
 	ModelAndView record(@PathVariable DraftId draft, @Valid @ModelAttribute("form") SessionForm form,
 			BindingResult bound, RedirectAttributes flash, Locale locale) {
-		if (!this.sheets.mayRecord()) {
-			return keep(draft, form, bound, flash);
-		}
 		var kept = existing(draft);
+		if (!this.sheets.mayRecord()) {
+			return bound.hasGlobalErrors()
+					? page(kept, form, this.sheets.errors(form, bound), HttpStatus.UNPROCESSABLE_CONTENT, locale)
+					: keep(draft, form, bound, flash);
+		}
 		var errors = this.sheets.errors(form, bound);
 		this.sheets.check(form, sheet(kept), errors);
 		if (!errors.hasErrors()) {

@@ -10,6 +10,8 @@ import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.shell.Decimal;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.shell.RowKey;
+import org.seriatim.shell.RowReference;
 import org.seriatim.treatment.Layer;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedInjection;
@@ -24,8 +26,8 @@ import org.seriatim.treatment.domain.SessionDetails.Injected;
  * @param number keeps the row and its earlier versions together; typed by nobody
  * @param preparation number of the preparation that it came from
  */
-record InjectionRow(@Nullable Integer number, @Nullable Integer preparation, @Nullable Region region,
-		@Nullable Target target, @Nullable ScarId scar, @Nullable Layer layer,
+record InjectionRow(@RowKey @Nullable Integer number, @RowReference("preparations") @Nullable Integer preparation,
+		@Nullable Region region, @Nullable Target target, @Nullable ScarId scar, @Nullable Layer layer,
 		@Decimal(min = "1", max = "2000") @Nullable String points,
 		@Decimal(min = "0", max = "50", fraction = 3, unit = "mL") @Nullable String volumeMl,
 		@Decimal(min = "10", max = "40") @Nullable String needleGauge,

@@ -8,6 +8,7 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.shell.Decimal;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.shell.RowKey;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.domain.Reconstitution;
@@ -18,7 +19,7 @@ import org.seriatim.treatment.domain.SessionDetails.Prepared;
  *
  * @param number keeps the row and its earlier versions together; typed by nobody
  */
-record PreparationRow(@Nullable Integer number, @Size(max = 120) @Nullable String product,
+record PreparationRow(@RowKey @Nullable Integer number, @Size(max = 120) @Nullable String product,
 		@Size(max = 60) @Nullable String lot, @Nullable LocalDate expiresOn,
 		@Decimal(min = "0.1", max = "10000", fraction = 2, unit = "mg") @Nullable String vialMg,
 		@Decimal(min = "0", max = "100", fraction = 3, unit = "mL") @Nullable String diluentMl,

@@ -14,6 +14,7 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.shell.Decimal;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.shell.ShownVersion;
 import org.seriatim.treatment.ProtocolVersion;
 import org.seriatim.treatment.ProtocolVersion.SkinShift;
 
@@ -24,7 +25,7 @@ import org.seriatim.treatment.ProtocolVersion.SkinShift;
  * @param contactDays days separated by commas
  * @param note why it is published
  */
-record ProtocolForm(@NotNull @Nullable Integer basedOn,
+record ProtocolForm(@ShownVersion @NotNull @Nullable Integer basedOn,
 		@NotNull @Decimal(min = "1", max = "365", unit = "days") @Nullable String baseDays,
 		@NotNull @Decimal(min = "0", max = "365", unit = "days") @Nullable String windowDays,
 		@NotNull @Decimal(min = "1", max = "365", unit = "days") @Nullable String extendedDays,

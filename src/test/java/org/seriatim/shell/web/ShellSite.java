@@ -1,8 +1,17 @@
 package org.seriatim.shell.web;
 
+import java.time.Clock;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 
 import org.seriatim.shell.HxGet;
+import org.seriatim.access.Role;
+import org.seriatim.access.StaffDirectory;
+import org.seriatim.access.StaffId;
+import org.seriatim.access.StaffMember;
 import org.seriatim.shell.NavigationEntry;
 import org.seriatim.shell.Section;
 import org.seriatim.shell.StaleVersion;
@@ -57,6 +66,38 @@ class ShellSite {
 		return new InMemoryUserDetailsManager(
 				User.withUsername("desk").password("{noop}secret").roles("FRONT_DESK").build(),
 				User.withUsername("lead").password("{noop}secret").roles("CLINIC_LEAD").build());
+	}
+
+	@Bean
+	Clock clock() {
+		return Clock.systemUTC();
+	}
+
+	@Bean
+	StaffDirectory staff() {
+		return new StaffDirectory() {
+
+			@Override
+			public List<StaffMember> all() {
+				return List.of();
+			}
+
+			@Override
+			public List<StaffMember> holding(Role role) {
+				return List.of();
+			}
+
+			@Override
+			public Optional<StaffMember> byId(StaffId id) {
+				return Optional.empty();
+			}
+
+			@Override
+			public Map<String, StaffId> named(Collection<String> names) {
+				return Map.of();
+			}
+
+		};
 	}
 
 	@Bean
