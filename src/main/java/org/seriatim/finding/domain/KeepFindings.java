@@ -146,7 +146,7 @@ public class KeepFindings {
 
 	private Finding current(FindingId id, Long shown) {
 		var finding = this.findings.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, finding.version());
+		StaleVersion.unlessSame(shown, finding.version(), finding.recorded());
 		return finding;
 	}
 

@@ -97,6 +97,10 @@ public class Observation {
 		return this.version;
 	}
 
+	Recorded recorded() {
+		return this.recorded;
+	}
+
 	@Override
 	public boolean equals(Object other) {
 		return this == other || other instanceof Observation observation && this.id.equals(observation.id());

@@ -84,7 +84,7 @@ public class ObserveFinding {
 	 */
 	public void correct(ObservationId id, Long shown, ObservationDetails details, String reason) {
 		var observation = this.observations.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, observation.version());
+		StaleVersion.unlessSame(shown, observation.version(), observation.recorded());
 		var finding = this.findings.findById(observation.finding()).orElseThrow();
 		require(faults(finding, details, id));
 		if (observation.correct(details, Recorded.correction(this.clock.instant(), this.staff, reason))) {

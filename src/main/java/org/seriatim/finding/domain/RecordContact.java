@@ -135,7 +135,7 @@ public class RecordContact {
 	 */
 	public void correct(ContactId id, Long shown, ContactDetails details, String reason) {
 		var contact = this.contacts.findById(id).orElseThrow();
-		StaleVersion.unlessSame(shown, contact.version());
+		StaleVersion.unlessSame(shown, contact.version(), contact.recorded());
 		require(faults(this.treatment.session(contact.session()).orElseThrow(), details, id));
 		if (contact.correct(details, Recorded.correction(this.clock.instant(), this.staff, reason))) {
 			save(contact, Action.CORRECTED);

@@ -20,6 +20,7 @@ import org.seriatim.finding.domain.Finding;
 import org.seriatim.finding.domain.LumpAnswer;
 import org.seriatim.shell.Decimal;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.shell.RowKey;
 
 /**
  * A contact after a session, new or to be corrected.
@@ -38,7 +39,7 @@ record ContactForm(@Nullable Set<RedFlagSign> signs,
 		@Size(max = 500) @Nullable String reason, @Nullable Long version) {
 
 	/** One lump that is asked for. */
-	record LumpLine(@Nullable FindingId lump, @Nullable Boolean present,
+	record LumpLine(@RowKey @Nullable FindingId lump, @Nullable Boolean present,
 			@Decimal(min = "0.1", max = "200", fraction = 1, unit = "mm") @Nullable String sizeMm) {
 	}
 

@@ -16,7 +16,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.shell.RowKey;
@@ -45,12 +44,23 @@ record FormContent(@Nullable String version, Map<String, Field> fields, Map<Stri
 			if (this.value instanceof Enum<?> constant) {
 				return constant.name().toLowerCase(Locale.ROOT);
 			}
-			if (this.value instanceof Collection<?> several) {
-				return several.stream()
-					.map((one) -> Objects.toString(new Field(one).text(), ""))
-					.collect(Collectors.joining(","));
+			if (this.value instanceof Collection<?>) {
+				return several().isEmpty() ? null : String.join(",", several());
 			}
 			return this.value.toString();
+		}
+
+		/** The values of a field that takes any number of them; of any other its one. */
+		List<String> several() {
+			if (this.value instanceof Collection<?> several) {
+				return several.stream().map((one) -> new Field(one).text()).filter(Objects::nonNull).sorted().toList();
+			}
+			var one = text();
+			return (one != null) ? List.of(one) : List.of();
+		}
+
+		boolean takesSeveral() {
+			return this.value instanceof Collection<?>;
 		}
 
 	}

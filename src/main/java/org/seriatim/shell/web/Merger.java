@@ -76,9 +76,10 @@ final class Merger {
 	 *
 	 * @param now as it is stored
 	 * @param typed as it was typed
-	 * @param control the parameter by which the choice is sent
+	 * @param control the parameter by which the choice is sent; none where what was typed
+	 * goes on
 	 */
-	record Line(String title, String now, String typed, Changed changed, String control, String nowValue,
+	record Line(String title, String now, String typed, Changed changed, @Nullable String control, String nowValue,
 			String typedValue, boolean typedGoesOn) {
 
 		/** The message that says who changed it. */
@@ -122,9 +123,16 @@ final class Merger {
 	private void field(String title, String parameter, Field stored, Field typed, boolean byThem, boolean byYou) {
 		if (Objects.equals(stored.text(), typed.text())) {
 			if (stored.text() != null) {
-				this.hidden.add(new Hidden(parameter, stored.text()));
+				stored.several().forEach((value) -> this.hidden.add(new Hidden(parameter, value)));
 				this.same.add(new Same(title, this.words.value(stored)));
 			}
+			return;
+		}
+		if (stored.takesSeveral() || typed.takesSeveral()) {
+			// one control cannot stand for several values: what was ticked last goes on
+			typed.several().forEach((value) -> this.hidden.add(new Hidden(parameter, value)));
+			this.lines.add(new Line(title, this.words.value(stored), this.words.value(typed), changed(byThem, byYou),
+					null, "", "", true));
 			return;
 		}
 		this.lines.add(new Line(title, this.words.value(stored), this.words.value(typed), changed(byThem, byYou),
@@ -255,6 +263,9 @@ final class Merger {
 			var text = field.text();
 			if (value == null || text == null) {
 				return NOTHING;
+			}
+			if (value instanceof Collection<?> several) {
+				return several.stream().map((one) -> value(new Field(one))).collect(Collectors.joining(", "));
 			}
 			if (value instanceof Enum<?> constant) {
 				var vocabulary = constant.getDeclaringClass()

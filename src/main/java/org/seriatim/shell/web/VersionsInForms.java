@@ -40,8 +40,8 @@ class VersionsInForms implements HandlerInterceptor {
 	}
 
 	/**
-	 * What a form sent. An error page has nothing to ask: it must not read a body that was
-	 * refused.
+	 * What a form sent. An error page has nothing to ask: it must not read a body that
+	 * was refused.
 	 */
 	static @Nullable String sent(HttpServletRequest request, String parameter) {
 		return (request.getDispatcherType() == DispatcherType.REQUEST) ? request.getParameter(parameter) : null;

@@ -163,6 +163,36 @@ class TwoPeopleTests {
 	}
 
 	@Test
+	void correctAContact() {
+		aSession();
+		var contact = this.database.sql("""
+				insert into contact (patient_id, session_id, contacted_on, channel, outcome)
+				select patient_id, id, '2026-10-08', 'phone', 'reached' from session returning id""")
+			.query(UUID.class)
+			.single();
+		both("/contacts/" + contact + "/edit", Map.of("painNrs", "3", "reason", "misheard"),
+				Map.of("note", "will call back", "reason", "forgotten"));
+	}
+
+	@Test
+	void correctAFinding() {
+		both("/findings/" + aLump() + "/edit", Map.of("grade", "2", "reason", "looked again"),
+				Map.of("region", "chin", "reason", "slip"));
+	}
+
+	@Test
+	void correctAnObservation() {
+		var observation = this.database.sql("""
+				insert into finding_observation (finding_id, observed_on, reporter, channel, present, size_mm)
+				values (:finding, '2026-10-12', 'practitioner', 'visit', true, 4) returning id""")
+			.param("finding", aLump())
+			.query(UUID.class)
+			.single();
+		both("/observations/" + observation + "/edit", Map.of("sizeMm", "5", "reason", "measured again"),
+				Map.of("observedOn", "2026-10-13", "reason", "slip"));
+	}
+
+	@Test
 	void publishAProtocol() {
 		both("/setup/protocol/new", Map.of("baseDays", "49", "note", "longer"),
 				Map.of("windowDays", "10", "note", "narrower"));
@@ -270,6 +300,15 @@ class TwoPeopleTests {
 		var session = this.given.session(this.given.series(this.patient), 1, "2026-10-05");
 		this.given.injection(session, Region.FOREHEAD, null);
 		return session.value();
+	}
+
+	private UUID aLump() {
+		aSession();
+		return this.database.sql("""
+				insert into finding (code, patient_id, session_id, kind, region, first_noted_on)
+				select 'F1', patient_id, id, 'lump', 'forehead', '2026-10-10' from session returning id""")
+			.query(UUID.class)
+			.single();
 	}
 
 	private UUID staffId(String name) {
