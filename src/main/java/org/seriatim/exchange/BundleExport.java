@@ -5,6 +5,8 @@ import java.io.OutputStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 
+import org.seriatim.patient.PatientSummary;
+
 /**
  * Writes all records as a bundle, as they are at one moment. The same records always give
  * the same bytes.
@@ -21,5 +23,11 @@ public interface BundleExport {
 
 	/** Writes the bundle as a ZIP file to a stream, which stays open. */
 	void zipTo(OutputStream out) throws IOException;
+
+	/**
+	 * Writes one patient's part of the bundle as a ZIP file: the same files with the
+	 * patient's rows only, which an empty installation takes.
+	 */
+	void zipOf(PatientSummary patient, OutputStream out) throws IOException;
 
 }

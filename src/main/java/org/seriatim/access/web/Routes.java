@@ -127,6 +127,11 @@ final class Routes {
 		page("/setup/import", LEAD_OR_ADMINISTRATION);
 		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
 		page("/setup/export", LEAD);
+		read("/setup/erasures", LEAD);
+		page("/patients/{patient}/erase", LEAD);
+		page("/patients/{patient}/hold", LEAD);
+		read("/patients/{patient}/report", LEAD);
+		write("/patients/{patient}/report.zip", LEAD);
 		page("/setup/accounts", ADMINISTRATION);
 		write("/setup/accounts/{account}/roles", ADMINISTRATION);
 		write("/setup/accounts/{account}/password", ADMINISTRATION);

@@ -20,6 +20,9 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
@@ -33,10 +36,12 @@ import org.seriatim.bundle.BundleFormat;
 import org.seriatim.bundle.BundleSection;
 import org.seriatim.bundle.Column;
 import org.seriatim.bundle.Kind;
+import org.seriatim.bundle.PatientPart;
 import org.seriatim.exchange.BundleExport;
+import org.seriatim.patient.PatientSummary;
 
 import org.springframework.jdbc.core.JdbcTemplate;
-import org.springframework.jdbc.core.RowCallbackHandler;
+import org.springframework.jdbc.core.namedparam.NamedParameterJdbcTemplate;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.TransactionDefinition;
@@ -163,16 +168,31 @@ class ExportBundle implements BundleExport {
 		zip.finish();
 	}
 
+	@Override
+	public void zipOf(PatientSummary patient, OutputStream out) throws IOException {
+		ZipTarget zip = new ZipTarget(out);
+		PatientPart part = new PatientPart(this.sections.inOrder());
+		UUID id = patient.id().value();
+		this.audited.executeWithoutResult((status) -> this.auditLog.record(Action.EXPORTED, "patient", id, id));
+		writeRows(zip, part::recorded, patient.recordNumber());
+		zip.finish();
+	}
+
 	private void write(BundleTarget target) throws IOException {
 		// On record before the first byte leaves: an export that breaks off has given out
 		// records, too.
 		this.audited.executeWithoutResult((status) -> this.auditLog.record(Action.EXPORTED, "bundle", null, null));
+		writeRows(target, BundleSection::recorded, null);
+	}
+
+	private void writeRows(BundleTarget target, Function<BundleSection, String> rows, @Nullable String recordNumber)
+			throws IOException {
 		try {
 			this.snapshot.executeWithoutResult((status) -> {
 				try {
 					writeAbout(target);
 					for (BundleSection section : this.sections.inOrder()) {
-						write(section, target);
+						write(section, target, rows.apply(section), recordNumber);
 					}
 				}
 				catch (IOException ex) {
@@ -194,31 +214,37 @@ class ExportBundle implements BundleExport {
 		}
 	}
 
-	private void write(BundleSection section, BundleTarget target) throws IOException {
+	private void write(BundleSection section, BundleTarget target, String rows, @Nullable String recordNumber)
+			throws IOException {
 		BundleFile file = section.file();
 		try (OutputStream out = target.begin(file.name())) {
 			CsvWriter csv = new CsvWriter(out);
 			csv.write(file.columns().stream().map(Column::name).toList());
-			this.jdbc.query(query(section), (RowCallbackHandler) (result) -> {
-				try {
-					csv.write(cells(file, result));
-				}
-				catch (IOException ex) {
-					throw new UncheckedIOException(ex);
-				}
-			});
+			new NamedParameterJdbcTemplate(this.jdbc).query(query(section, rows), parameters(recordNumber),
+					(result) -> {
+						try {
+							csv.write(cells(file, result));
+						}
+						catch (IOException ex) {
+							throw new UncheckedIOException(ex);
+						}
+					});
 			csv.flush();
 		}
 	}
 
-	private static String query(BundleSection section) {
+	private static Map<String, Object> parameters(@Nullable String recordNumber) {
+		return (recordNumber != null) ? Map.of(PatientPart.PARAMETER, recordNumber) : Map.of();
+	}
+
+	private static String query(BundleSection section, String rows) {
 		BundleFile file = section.file();
 		String order = file.key()
 			.stream()
 			.map((column) -> isText(file.column(column).kind()) ? column + " collate \"C\"" : column)
 			.collect(Collectors.joining(", "));
 		return "select %s from (%s) recorded order by %s".formatted(String.join(", ", Staging.stagedColumns(file)),
-				section.recorded(), order);
+				rows, order);
 	}
 
 	private static boolean isText(Kind kind) {

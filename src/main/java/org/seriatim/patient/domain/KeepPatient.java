@@ -99,8 +99,9 @@ public class KeepPatient {
 	}
 
 	private boolean isGivenToAnother(Patient patient) {
-		return this.database
-			.sql("select exists (select from record_number_given where record_number = :number and patient_id <> :id)")
+		return this.database.sql("""
+				select exists (select from record_number_given where record_number = :number and patient_id <> :id)
+					or exists (select from erased_record_number where mark = record_number_mark(:number))""")
 			.param("number", patient.identity().recordNumber())
 			.param("id", patient.id().value())
 			.query(Boolean.class)

@@ -60,10 +60,13 @@ class PatientBundleSection implements BundleSection {
 	@Override
 	public List<BundleCheck> checks() {
 		return List.of(new BundleCheck("patients.csv", "record_number",
-				"a record number that was never given to another patient", """
+				"a record number that was never given to another patient",
+				"""
 						select i.line, i.record_number as found
-						from incoming_patients i join record_number_given using (record_number)
-						where i.state = 'added'"""));
+						from incoming_patients i
+						where i.state = 'added' and (exists (
+								select from record_number_given g where g.record_number = i.record_number)
+							or exists (select from erased_record_number where mark = record_number_mark(i.record_number)))"""));
 	}
 
 }

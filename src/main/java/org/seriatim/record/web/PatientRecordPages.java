@@ -11,6 +11,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.followup.AdviceWording;
 import org.seriatim.followup.StandingAdvice;
+import org.seriatim.patient.LegalHolds;
 import org.seriatim.patient.PatientId;
 import org.seriatim.patient.PatientSummary;
 import org.seriatim.record.domain.AppointmentEntry;
@@ -33,14 +34,18 @@ class PatientRecordPages {
 
 	private final AdviceWording wording;
 
+	private final LegalHolds holds;
+
 	private final Texts texts;
 
 	private final Doors doors;
 
 	private final Clock clock;
 
-	PatientRecordPages(PatientRecords records, AdviceWording wording, Texts texts, Doors doors, Clock clock) {
+	PatientRecordPages(PatientRecords records, AdviceWording wording, LegalHolds holds, Texts texts, Doors doors,
+			Clock clock) {
 		this.records = records;
+		this.holds = holds;
 		this.wording = wording;
 		this.texts = texts;
 		this.doors = doors;
@@ -77,6 +82,11 @@ class PatientRecordPages {
 		facts.add(new Fact(this.texts.say("record.fact.sex"), this.texts.word("sex", patient.sex()), null));
 		facts.add(new Fact(this.texts.say("record.fact.phone"), Texts.text(patient.phone()), null));
 		facts.add(new Fact(this.texts.say("record.fact.email"), Texts.text(patient.email()), null));
+		if (this.doors.isOpen("/patients/" + patient.id() + "/hold")) {
+			this.holds.of(patient.id())
+				.ifPresent((hold) -> facts.add(new Fact(this.texts.say("record.fact.hold"), hold.reason(),
+						this.texts.say("record.fact.hold.since", Written.time(hold.setAt(), this.clock.getZone())))));
+		}
 		if (clinical) {
 			facts.add(new Fact(this.texts.say("record.fact.phototype"), (patient.phototype() != null)
 					? this.texts.word("phototype", patient.phototype().toString()) : Texts.NONE, null));
@@ -96,7 +106,10 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.scars.track"), patient + "/scars/new"),
 				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
 				new Door(this.texts.say("record.enter.contact"), contact),
-				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"));
+				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"),
+				new Door(this.texts.say("record.enter.report"), patient + "/report"),
+				new Door(this.texts.say("record.enter.hold"), patient + "/hold"),
+				new Door(this.texts.say("record.enter.erase"), patient + "/erase"));
 		return (record.lastSession() != null) ? doors
 				: doors.stream().filter((door) -> !door.href().equals(contact)).toList();
 	}

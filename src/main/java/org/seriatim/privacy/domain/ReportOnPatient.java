@@ -1,0 +1,140 @@
+package org.seriatim.privacy.domain;
+
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.access.AuditLog;
+import org.seriatim.access.AuditLog.Action;
+import org.seriatim.bundle.BundleFormat;
+import org.seriatim.bundle.BundleSection;
+import org.seriatim.bundle.PatientPart;
+import org.seriatim.patient.PatientId;
+import org.seriatim.patient.PatientSummary;
+import org.springframework.jdbc.core.namedparam.NamedParameterJdbcTemplate;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Collects everything that is held about a patient. What is in the exchange bundle comes
+ * from its sections, so that a kind of entry that joins the bundle joins the report; what
+ * is not in the bundle stands here by name.
+ */
+@Service
+public class ReportOnPatient {
+
+	/**
+	 * Kinds that are held beside the bundle: advice with what was decided, drafts,
+	 * reasons of corrections.
+	 */
+	private static final Map<String, String> BESIDE = Map.of("finding_notes", """
+			select code as finding, note, closing_reason, array_to_string(signs, ', ') as signs
+			from finding where patient_id = :patient order by first_noted_on, code""", "advice", """
+			select a.as_of, s.number as session_number, a.status, a.first_day, a.target_day, a.last_day,
+				a.next_contact_day, case d.accepted when true then 'yes' when false then 'no' end as accepted,
+				d.reason, m.name as decided_by
+			from advice a join session s on s.id = a.session_id
+				left join advice_decision d on d.advice_id = a.id
+				left join staff m on m.id = d.decided_by
+			where a.patient_id = :patient order by a.computed_at, d.decided_at""", "drafts", """
+			select d.written_at, m.name as written_by, d.status, d.content::text as content
+			from session_draft d join staff m on m.id = d.written_by
+			where d.patient_id = :patient order by d.written_at""", "earlier_versions", """
+			select v.table_name as kind, v.version + 1 as version, v.replaced_at,
+				(select string_agg(key || ': ' || value, ', ' order by key)
+					from jsonb_each_text(jsonb_strip_nulls(v.content)) column_of(key, value)
+					where key not like '%id' and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
+					as content
+			from previous_version v
+			where v.content ->> 'patient_id' = cast(:patient as text)
+				or v.table_name = 'patient' and v.entry_id = :patient
+				or v.content ->> 'session_id' in (select id::text from session where patient_id = :patient)
+				or v.content ->> 'finding_id' in (select id::text from finding where patient_id = :patient)
+			order by v.replaced_at, v.table_name""");
+
+	private static final List<String> BESIDE_IN_ORDER = List.of("finding_notes", "advice", "drafts",
+			"earlier_versions");
+
+	private final List<BundleSection> sections;
+
+	private final NamedParameterJdbcTemplate database;
+
+	private final AuditLog audit;
+
+	private final Clock clock;
+
+	ReportOnPatient(List<BundleSection> sections, NamedParameterJdbcTemplate database, AuditLog audit, Clock clock) {
+		this.sections = sections;
+		this.database = database;
+		this.audit = audit;
+		this.clock = clock;
+	}
+
+	/** The report, which is in the audit log as given out. */
+	@Transactional
+	public HeldRecord of(PatientSummary patient) {
+		var id = patient.id();
+		this.audit.record(Action.EXPORTED, "patient", id.value(), id.value(), "report");
+		var part = new PatientPart(this.sections);
+		var tables = new ArrayList<HeldRecord.Table>();
+		for (var name : BundleFormat.FILES) {
+			this.sections.stream().filter((section) -> section.file().name().equals(name)).forEach((section) -> {
+				var file = section.file();
+				var columns = file.columns().stream().map((column) -> column.name()).toList();
+				var sql = "select %s from (%s) held order by %s".formatted(
+						String.join(", ", columns.stream().map((column) -> column + "::text").toList()),
+						part.recorded(section),
+						String.join(", ", file.key().stream().map((key) -> "held." + key).toList()));
+				add(tables, file.stem(),
+						columns.stream()
+							.filter((column) -> !column.equals(PatientPart.PARAMETER) || file.key().size() == 1)
+							.toList(),
+						sql, Map.of(PatientPart.PARAMETER, patient.recordNumber()));
+			});
+		}
+		for (var kind : BESIDE_IN_ORDER) {
+			add(tables, kind, List.of(), BESIDE.get(kind), Map.of("patient", id.value()));
+		}
+		return new HeldRecord(tables, openings(id));
+	}
+
+	private void add(List<HeldRecord.Table> tables, String kind, List<String> wanted, @Nullable String sql,
+			Map<String, ?> parameters) {
+		var rows = this.database.queryForList(String.valueOf(sql), parameters);
+		if (rows.isEmpty()) {
+			return;
+		}
+		var columns = (wanted.isEmpty() ? List.copyOf(rows.get(0).keySet()) : wanted).stream()
+			.filter((column) -> rows.stream().anyMatch((row) -> row.get(column) != null && !row.get(column).equals("")))
+			.toList();
+		tables.add(new HeldRecord.Table(kind, columns, rows.stream().map((row) -> cells(row, columns)).toList()));
+	}
+
+	private static List<@Nullable String> cells(Map<String, Object> row, List<String> columns) {
+		List<@Nullable String> cells = new ArrayList<>();
+		IntStream.range(0, columns.size()).forEach((at) -> {
+			var value = row.get(columns.get(at));
+			cells.add((value != null) ? value.toString() : null);
+		});
+		return cells;
+	}
+
+	private List<HeldRecord.Opening> openings(PatientId patient) {
+		return this.database.query(
+				"""
+						select (e.at at time zone :zone)::date::text as day, coalesce(r.roles, '') as roles, e.action, e.kind,
+							count(*) as times
+						from audit_entry e
+							left join lateral (select string_agg(role, ', ' order by role) as roles
+								from account a join account_role o on o.account_id = a.id where a.staff_id = e.staff_id) r on true
+						where e.patient_id = :patient
+						group by 1, 2, 3, 4 order by 1 desc, 2, 3, 4""",
+				Map.of("patient", patient.value(), "zone", this.clock.getZone().getId()),
+				(row, index) -> new HeldRecord.Opening(row.getString("day"), row.getString("roles"),
+						row.getString("action"), row.getString("kind"), row.getLong("times")));
+	}
+
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.privacy.domain;
+
+import org.jspecify.annotations.NullMarked;

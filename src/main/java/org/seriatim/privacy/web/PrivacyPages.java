@@ -1,0 +1,16 @@
+package org.seriatim.privacy.web;
+
+import org.seriatim.shell.NavigationEntry;
+import org.seriatim.shell.Section;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+
+@Configuration(proxyBeanMethods = false)
+class PrivacyPages {
+
+	@Bean
+	NavigationEntry erasuresEntry() {
+		return new NavigationEntry(Section.SETUP, 50, "privacy.erasures.title", "/setup/erasures");
+	}
+
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.privacy.web;
+
+import org.jspecify.annotations.NullMarked;
