@@ -47,8 +47,7 @@ class MigrationTests {
 			.containsExactly("V1__patient_fix.sql is not named V001__module_what.sql");
 		assertThat(faults(List.of("V001__patient_create.sql", "V001__treatment_create.sql"), modules))
 			.containsExactly("V001__treatment_create.sql should have number 002");
-		assertThat(faults(List.of("V001__patient_create.sql", "V003__patient_more.sql"), modules))
-			.containsExactly("V003__patient_more.sql should have number 002");
+		assertThat(faults(List.of("V001__patient_create.sql", "V003__patient_more.sql"), modules)).isEmpty();
 		assertThat(faults(List.of("V001__billing_create.sql"), modules))
 			.containsExactly("V001__billing_create.sql names no module");
 	}
@@ -65,7 +64,8 @@ class MigrationTests {
 			if (!modules.contains(matcher.group(2))) {
 				faults.add(name + " names no module");
 			}
-			if (Integer.parseInt(matcher.group(1)) != next) {
+			// numbers set aside for work that goes on elsewhere leave gaps
+			if (Integer.parseInt(matcher.group(1)) < next) {
 				faults.add("%s should have number %03d".formatted(name, next));
 			}
 			next = Integer.parseInt(matcher.group(1)) + 1;

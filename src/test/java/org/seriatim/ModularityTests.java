@@ -20,7 +20,7 @@ class ModularityTests {
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
 				"access", "assessment", "bundle", "database", "demo", "exchange", "finding", "followup", "outcome",
-				"patient", "record", "shell", "statistics", "treatment");
+				"patient", "privacy", "record", "shell", "statistics", "treatment");
 	}
 
 	/**
