@@ -1,6 +1,5 @@
 package org.seriatim.statistics;
 
-import java.util.Locale;
 import java.util.Map;
 import java.util.stream.StreamSupport;
 
@@ -19,18 +18,16 @@ final class AgreementReference {
 				AgreementReference::theilSen);
 	}
 
-	private static double[][] rows(JsonNode node) {
-		return StreamSupport.stream(node.spliterator(), false).map(ReferenceValues::doubles).toArray(double[][]::new);
-	}
-
 	private static Object kappa(JsonNode input, JsonNode asked) {
-		int[][] table = StreamSupport.stream(input.get("table").spliterator(), false)
-			.map(ReferenceValues::ints)
+		int[][] table = ReferenceValues.elements(input, "table")
+			.stream()
+			.map((row) -> StreamSupport.stream(row.spliterator(), false).mapToInt(ReferenceValues::whole).toArray())
 			.toArray(int[][]::new);
 		double confidence = ReferenceValues.confidence(input);
-		JsonNode weights = input.get("weights");
-		WeightedKappa result = weights.isArray() ? WeightedKappa.of(table, rows(weights), confidence) : WeightedKappa
-			.of(table, WeightedKappa.Weights.valueOf(weights.asString().toUpperCase(Locale.ROOT)), confidence);
+		JsonNode weights = ReferenceValues.part(input, "weights");
+		WeightedKappa result = weights.isArray()
+				? WeightedKappa.of(table, ReferenceValues.rows(input, "weights"), confidence)
+				: WeightedKappa.of(table, ReferenceValues.choice(WeightedKappa.Weights.class, weights), confidence);
 		return ReferenceValues.map("n", result.n(), "observedAgreement", result.observedAgreement(),
 				"expectedAgreement", result.expectedAgreement(), "kappa", result.kappa(), "stdErr",
 				result.standardError(), "stdErrNull", result.standardErrorNull(), "z", result.z(), "lower",
@@ -39,7 +36,7 @@ final class AgreementReference {
 
 	private static Object icc(JsonNode input, JsonNode asked) {
 		return ReferenceValues.describe(
-				IntraclassCorrelation.of(rows(input.get("ratings")), ReferenceValues.confidence(input)),
+				IntraclassCorrelation.of(ReferenceValues.rows(input, "ratings"), ReferenceValues.confidence(input)),
 				(icc) -> ReferenceValues.map("subjects", icc.subjects(), "raters", icc.raters(), "msSubjects",
 						icc.meanSquareSubjects(), "msRaters", icc.meanSquareRaters(), "msError", icc.meanSquareError(),
 						"icc21", icc.icc(), "lower", icc.limits().map(Bounds::low), "upper",
@@ -51,8 +48,8 @@ final class AgreementReference {
 	}
 
 	private static Object theilSen(JsonNode input, JsonNode asked) {
-		TheilSenTrend trend = TheilSenTrend.of(ReferenceValues.doubles(input.get("x")),
-				ReferenceValues.doubles(input.get("y")), ReferenceValues.confidence(input));
+		TheilSenTrend trend = TheilSenTrend.of(ReferenceValues.doubles(input, "x"), ReferenceValues.doubles(input, "y"),
+				ReferenceValues.confidence(input));
 		return ReferenceValues.map("pairs", trend.pairs(), "slope", trend.slope(), "intercept", trend.intercept(),
 				"slopeLower", trend.limits().map(Bounds::low), "slopeUpper", trend.limits().map(Bounds::high),
 				"kendallS", trend.kendallS(), "kendallVar", trend.kendallVariance(), "z", trend.z(), "pValue",

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
-import java.util.stream.StreamSupport;
 
 import tools.jackson.databind.JsonNode;
 
@@ -28,7 +28,7 @@ final class CurveReference {
 
 	private static Object curve(JsonNode input, JsonNode asked) {
 		return ReferenceValues.describe(IntervalCensoredCurve.of(ReferenceValues.intervals(input)), (curve) -> {
-			double[] times = asked.has("survivalBounds") ? ReferenceValues.doubles(asked.get("survivalBounds").get("t"))
+			double[] times = asked.has("survivalBounds") ? ReferenceValues.doubles(asked.get("survivalBounds"), "t")
 					: new double[0];
 			List<Bounds> bounds = Arrays.stream(times).mapToObj(curve::survivalBounds).toList();
 			return ReferenceValues.map("innermostCount", curve.innermost().size(), "support", masses(curve.support()),
@@ -50,44 +50,47 @@ final class CurveReference {
 	}
 
 	private static Object quantile(JsonNode input, JsonNode asked) {
-		double[] sample = ReferenceValues.doubles(input.get("x"));
+		double[] sample = ReferenceValues.doubles(input, "x");
 		return Map.of("type7",
-				Arrays.stream(ReferenceValues.doubles(input.get("p")))
+				Arrays.stream(ReferenceValues.doubles(input, "p"))
 					.mapToObj((level) -> SampleQuantile.of(sample, level))
 					.toList(),
 				"median", SampleQuantile.median(sample));
 	}
 
 	private static Object ranks(JsonNode input, JsonNode asked) {
-		var ranks = StreamSupport.stream(input.get("cases").spliterator(), false)
-			.map((item) -> PercentileLimits.ranks(item.get("replicates").intValue(),
-					item.get("confidence").doubleValue()))
+		var ranks = ReferenceValues.elements(input, "cases")
+			.stream()
+			.map((item) -> PercentileLimits.ranks(ReferenceValues.whole(item, "replicates"),
+					ReferenceValues.number(item, "confidence")))
 			.toList();
 		return Map.of("lowerRank", ranks.stream().map((rank) -> rank.map(PercentileLimits.Ranks::lower)).toList(),
 				"upperRank", ranks.stream().map((rank) -> rank.map(PercentileLimits.Ranks::upper)).toList());
 	}
 
 	private static Object bootstrap(JsonNode input, JsonNode asked) {
-		double[][] clusters = StreamSupport.stream(input.get("clusters").spliterator(), false)
-			.map(ReferenceValues::doubles)
-			.toArray(double[][]::new);
-		boolean median = input.get("statistic").asString().contains("median");
-		BootstrapPlan plan = new BootstrapPlan(SEED, input.get("replicates").intValue(),
-				ReferenceValues.confidence(input));
+		double[][] clusters = ReferenceValues.rows(input, "clusters");
+		String statistic = ReferenceValues.part(input, "statistic").asString();
+		boolean median = statistic.contains("median");
+		if (!median && !statistic.contains("mean") && !statistic.contains("proportion")) {
+			throw new IllegalStateException("no statistic named " + statistic);
+		}
+		for (double[] cluster : clusters) {
+			Measured.require("clusters", cluster);
+		}
+		int replicates = input.has("replicates") ? ReferenceValues.whole(input, "replicates")
+				: BootstrapPlan.DEFAULT_REPLICATES;
+		BootstrapPlan plan = new BootstrapPlan(SEED, replicates, ReferenceValues.confidence(input));
 		return ReferenceValues.describe(
 				PatientBootstrap.limits(clusters.length, (drawn) -> pooled(clusters, drawn, median), plan),
 				(limits) -> {
-					double[] exact = allResamples(clusters, median);
-					double mean = Arrays.stream(exact).average().orElseThrow();
-					double variance = Arrays.stream(exact)
-						.map((value) -> (value - mean) * (value - mean))
-						.average()
-						.orElseThrow();
-					return ReferenceValues.map("estimate", limits.estimate(), "lowerLimit", limits.low(), "upperLimit",
-							limits.high(), "sd", limits.standardDeviation(), "exactBootstrapMean", mean,
-							"exactBootstrapSd", Math.sqrt(variance), "supportMin",
-							Arrays.stream(exact).min().orElseThrow(), "supportMax",
-							Arrays.stream(exact).max().orElseThrow());
+					Map<String, Object> values = ReferenceValues.map("estimate", limits.estimate(), "lowerLimit",
+							limits.low(), "upperLimit", limits.high(), "sd", limits.standardDeviation());
+					if (asked.has("exactBootstrapMean") || asked.has("exactBootstrapSd") || asked.has("supportMin")
+							|| asked.has("supportMax")) {
+						values.putAll(exact(clusters, median));
+					}
+					return values;
 				});
 	}
 
@@ -102,20 +105,43 @@ final class CurveReference {
 	}
 
 	/**
-	 * The statistic on each of the G^G equally likely resamples.
+	 * Moments and range over all G^G equally likely resamples, those that draw every
+	 * patient equally often taken together.
 	 */
-	private static double[] allResamples(double[][] clusters, boolean median) {
-		int patients = clusters.length;
-		int resamples = (int) Math.round(Math.pow(patients, patients));
-		return IntStream.range(0, resamples).mapToDouble((resample) -> {
-			int[] timesDrawn = new int[patients];
-			int rest = resample;
-			for (int draw = 0; draw < patients; draw++) {
-				timesDrawn[rest % patients]++;
-				rest /= patients;
+	private static Map<String, Object> exact(double[][] clusters, boolean median) {
+		Map<Double, Double> chances = new TreeMap<>();
+		enumerate(clusters, median, new int[clusters.length], 0, clusters.length, 1, chances);
+		double all = chances.values().stream().mapToDouble(Double::doubleValue).sum();
+		double mean = chances.entrySet().stream().mapToDouble((one) -> one.getKey() * one.getValue() / all).sum();
+		double variance = chances.entrySet()
+			.stream()
+			.mapToDouble((one) -> (one.getKey() - mean) * (one.getKey() - mean) * one.getValue() / all)
+			.sum();
+		List<Double> values = List.copyOf(chances.keySet());
+		return ReferenceValues.map("exactBootstrapMean", mean, "exactBootstrapSd", Math.sqrt(variance), "supportMin",
+				values.get(0), "supportMax", values.get(values.size() - 1));
+	}
+
+	/**
+	 * Adds the resamples that draw the first patients as often as stated.
+	 * @param left draws left for the others
+	 * @param chance 1 over the product of the factorials of the counts so far
+	 */
+	private static void enumerate(double[][] clusters, boolean median, int[] timesDrawn, int patient, int left,
+			double chance, Map<Double, Double> chances) {
+		boolean last = patient == clusters.length - 1;
+		double share = chance;
+		for (int times = 0; times <= left; times++) {
+			share /= Math.max(1, times);
+			timesDrawn[patient] = times;
+			if (!last) {
+				enumerate(clusters, median, timesDrawn, patient + 1, left - times, share, chances);
 			}
-			return pooled(clusters, timesDrawn, median).orElseThrow();
-		}).toArray();
+			else if (times == left) {
+				double weight = share;
+				pooled(clusters, timesDrawn, median).ifPresent((value) -> chances.merge(value, weight, Double::sum));
+			}
+		}
 	}
 
 }

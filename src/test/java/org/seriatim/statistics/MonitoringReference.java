@@ -21,11 +21,11 @@ final class MonitoringReference {
 	}
 
 	private static double value(JsonNode input, String name) {
-		return input.get(name).doubleValue();
+		return ReferenceValues.number(input, name);
 	}
 
 	private static Object weights(JsonNode input, JsonNode asked) {
-		List<BernoulliCusum.Weight> weights = Arrays.stream(ReferenceValues.doubles(input.get("p")))
+		List<BernoulliCusum.Weight> weights = Arrays.stream(ReferenceValues.doubles(input, "p"))
 			.mapToObj((p) -> BernoulliCusum.Weight.of(p, value(input, "oddsRatio")))
 			.toList();
 		return Map.of("event", weights.stream().map(BernoulliCusum.Weight::event).toList(), "noEvent",
@@ -33,10 +33,16 @@ final class MonitoringReference {
 	}
 
 	private static Object path(JsonNode input, JsonNode asked) {
-		BernoulliCusum chart = new BernoulliCusum(value(input, "oddsRatio"), value(input, "h"),
-				input.get("resetAfterSignal").booleanValue());
-		BernoulliCusum.Path path = chart.path(ReferenceValues.flags(input.get("y")),
-				ReferenceValues.doubles(input.get("p")));
+		boolean reset = input.has("resetAfterSignal") && input.get("resetAfterSignal").booleanValue();
+		BernoulliCusum chart = new BernoulliCusum(value(input, "oddsRatio"), value(input, "h"), reset);
+		boolean[] events = ReferenceValues.flags(input, "y");
+		double[] expected = ReferenceValues.doubles(input, "p");
+		if (!ReferenceValues.part(input, "p").isArray()) {
+			double constant = expected[0];
+			expected = new double[events.length];
+			Arrays.fill(expected, constant);
+		}
+		BernoulliCusum.Path path = chart.path(events, expected);
 		return Map.of("statistic", path.statistic(), "signals", path.signals());
 	}
 
@@ -49,12 +55,12 @@ final class MonitoringReference {
 	private static Object threshold(JsonNode input, JsonNode asked) {
 		return ReferenceValues.describe(
 				BernoulliCusum.thresholdFor(value(input, "p"), value(input, "oddsRatio"), value(input, "targetArl"),
-						value(input, "step")),
+						ReferenceValues.number(input, "step", 0.01)),
 				(threshold) -> Map.of("h", threshold.threshold(), "inControlArl", threshold.inControlRunLength()));
 	}
 
 	private static Object distribution(JsonNode input, JsonNode asked) {
-		return Map.of("value", switch (input.get("fn").asString()) {
+		return Map.of("value", switch (ReferenceValues.part(input, "fn").asString()) {
 			case "normalCdf" -> Tails.normalBelow(value(input, "x"));
 			case "normalSf" -> Tails.normalAbove(value(input, "x"));
 			case "normalQuantile" -> Tails.normalQuantile(value(input, "p"));
@@ -63,8 +69,8 @@ final class MonitoringReference {
 			case "tQuantile" -> Tails.studentQuantile(value(input, "p"), value(input, "df"));
 			case "betaQuantile" -> Tails.betaQuantile(value(input, "p"), value(input, "a"), value(input, "b"));
 			case "fQuantile" -> Tails.fQuantile(value(input, "p"), value(input, "df1"), value(input, "df2"));
-			case "binomialCdf" ->
-				Tails.binomialAtMost(input.get("k").intValue(), input.get("n").intValue(), value(input, "p"));
+			case "binomialCdf" -> Tails.binomialAtMost(ReferenceValues.whole(input, "k"),
+					ReferenceValues.whole(input, "n"), value(input, "p"));
 			default -> throw new IllegalStateException("no function named " + input.get("fn"));
 		});
 	}

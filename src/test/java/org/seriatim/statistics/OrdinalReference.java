@@ -21,8 +21,8 @@ final class OrdinalReference {
 	}
 
 	private static Object ranks(JsonNode input, JsonNode asked) {
-		return ReferenceValues.describe(RankComparison.of(ReferenceValues.doubles(input.get("x")),
-				ReferenceValues.doubles(input.get("y")), ReferenceValues.confidence(input)), (result) -> {
+		return ReferenceValues.describe(RankComparison.of(ReferenceValues.doubles(input, "x"),
+				ReferenceValues.doubles(input, "y"), ReferenceValues.confidence(input)), (result) -> {
 					Optional<RankComparison.Placement> placement = result.placement();
 					Optional<Bounds> limits = placement.map(RankComparison.Placement::limits);
 					Optional<Bounds> logit = placement.flatMap(RankComparison.Placement::logitLimits);
@@ -39,9 +39,10 @@ final class OrdinalReference {
 	}
 
 	private static List<GroupedLesion> lesions(JsonNode input) {
-		double[] x = ReferenceValues.doubles(input.get("x"));
-		List<String> patients = ReferenceValues.words(input.get("cluster"));
-		boolean[] second = ReferenceValues.flags(input.get("group"));
+		double[] x = ReferenceValues.doubles(input, "x");
+		List<String> patients = ReferenceValues.words(input, "cluster", x.length);
+		boolean[] second = ReferenceValues.flags(input, "group");
+		ReferenceValues.requireRows("group", second.length, x.length);
 		List<GroupedLesion> lesions = new ArrayList<>();
 		for (int i = 0; i < x.length; i++) {
 			lesions.add(new GroupedLesion(patients.get(i), second[i], x[i]));

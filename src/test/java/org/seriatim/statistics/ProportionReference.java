@@ -35,7 +35,7 @@ final class ProportionReference {
 	}
 
 	private static Object proportion(JsonNode input, JsonNode asked) {
-		var result = ProportionInterval.of(input.get("x").intValue(), input.get("n").intValue(),
+		var result = ProportionInterval.of(ReferenceValues.whole(input, "x"), ReferenceValues.whole(input, "n"),
 				ReferenceValues.confidence(input));
 		return ReferenceValues.map("estimate", result.estimate(), "wilsonLower", low(result.wilson()), "wilsonUpper",
 				high(result.wilson()), "clopperPearsonLower", low(result.clopperPearson()), "clopperPearsonUpper",
@@ -43,18 +43,17 @@ final class ProportionReference {
 	}
 
 	private static Object difference(JsonNode input, JsonNode asked) {
-		var result = ProportionDifference.of(input.get("x1").intValue(), input.get("n1").intValue(),
-				input.get("x2").intValue(), input.get("n2").intValue(), ReferenceValues.confidence(input));
+		var result = ProportionDifference.of(ReferenceValues.whole(input, "x1"), ReferenceValues.whole(input, "n1"),
+				ReferenceValues.whole(input, "x2"), ReferenceValues.whole(input, "n2"),
+				ReferenceValues.confidence(input));
 		return ReferenceValues.map("difference", result.map(ProportionDifference::difference), "lower",
 				low(result.map(ProportionDifference::limits)), "upper", high(result.map(ProportionDifference::limits)));
 	}
 
 	private static List<EventCount> counts(JsonNode input) {
-		int[] x = ReferenceValues.ints(input.get("x"));
-		int[] n = ReferenceValues.ints(input.get("n"));
-		if (x.length != n.length) {
-			throw new IllegalArgumentException("x and n must be of one length");
-		}
+		int[] x = ReferenceValues.wholes(input, "x");
+		int[] n = ReferenceValues.wholes(input, "n");
+		ReferenceValues.requireRows("n", n.length, x.length);
 		List<EventCount> counts = new ArrayList<>();
 		for (int i = 0; i < x.length; i++) {
 			counts.add(new EventCount(x[i], n[i]));
@@ -74,8 +73,8 @@ final class ProportionReference {
 	}
 
 	private static Object raoScott(JsonNode input, JsonNode asked) {
-		List<String> groups = ReferenceValues.words(input.get("group"));
 		List<EventCount> counts = counts(input);
+		List<String> groups = ReferenceValues.words(input, "group", counts.size());
 		List<Grouped<EventCount>> patients = new ArrayList<>();
 		for (int i = 0; i < counts.size(); i++) {
 			patients.add(new Grouped<>(groups.get(i), counts.get(i)));
@@ -89,7 +88,7 @@ final class ProportionReference {
 	}
 
 	private static Object adjust(JsonNode input, JsonNode asked) {
-		List<Double> p = Arrays.stream(ReferenceValues.doubles(input.get("p"))).boxed().toList();
+		List<Double> p = Arrays.stream(ReferenceValues.doubles(input, "p")).boxed().toList();
 		return Map.of("holm", MultipleTesting.HOLM.adjust(p), "benjaminiHochberg",
 				MultipleTesting.BENJAMINI_HOCHBERG.adjust(p), "bonferroni", MultipleTesting.BONFERRONI.adjust(p));
 	}
@@ -105,16 +104,16 @@ final class ProportionReference {
 	}
 
 	private static Object funnel(JsonNode input, JsonNode asked) {
-		double target = input.get("target").doubleValue();
-		return limits(Arrays.stream(ReferenceValues.ints(input.get("n")))
+		double target = ReferenceValues.number(input, "target");
+		return limits(Arrays.stream(ReferenceValues.wholes(input, "n"))
 			.mapToObj((n) -> FunnelLimits.exact(target, n))
 			.toList());
 	}
 
 	private static Object dispersion(JsonNode input, JsonNode asked) {
-		double target = input.get("target").doubleValue();
+		double target = ReferenceValues.number(input, "target");
 		return ReferenceValues.describe(
-				FunnelLimits.dispersion(counts(input), target, input.get("winsorise").doubleValue()),
+				FunnelLimits.dispersion(counts(input), target, ReferenceValues.number(input, "winsorise", 0.1)),
 				(dispersion) -> ReferenceValues.map("z", dispersion.z(), "zWinsorised", dispersion.winsorised(), "phi",
 						dispersion.phi(), "phiUsed", dispersion.used(), "limits",
 						limits(counts(input).stream().map((unit) -> dispersion.limits(target, unit.n())).toList())));

@@ -1,6 +1,7 @@
 package org.seriatim.statistics;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,6 +17,10 @@ final class ReferenceValues {
 
 	static final Map<String, Object> NOT_ESTIMABLE = Map.of("status", "notEstimable");
 
+	private static final Map<String, Double> NOT_FINITE = Map.of("Inf", Double.POSITIVE_INFINITY, "+Inf",
+			Double.POSITIVE_INFINITY, "Infinity", Double.POSITIVE_INFINITY, "-Inf", Double.NEGATIVE_INFINITY,
+			"-Infinity", Double.NEGATIVE_INFINITY, "NaN", Double.NaN, "NA", Double.NaN);
+
 	private ReferenceValues() {
 	}
 
@@ -29,48 +34,148 @@ final class ReferenceValues {
 		return Map.of("status", "notConverged");
 	}
 
-	static double[] doubles(JsonNode node) {
-		return StreamSupport.stream(node.spliterator(), false).mapToDouble(ReferenceValues::number).toArray();
-	}
-
-	static int[] ints(JsonNode node) {
-		return StreamSupport.stream(node.spliterator(), false).mapToInt(JsonNode::intValue).toArray();
-	}
-
-	static boolean[] flags(JsonNode node) {
-		boolean[] flags = new boolean[node.size()];
-		for (int i = 0; i < flags.length; i++) {
-			flags[i] = node.get(i).intValue() != 0;
+	/**
+	 * A part that must be there; a case without it is broken, which is no refusal of the
+	 * kernel.
+	 */
+	static JsonNode part(JsonNode node, String name) {
+		JsonNode part = node.get(name);
+		if (part == null) {
+			throw new IllegalStateException("there is no " + name);
 		}
-		return flags;
+		return part;
 	}
 
-	static List<String> words(JsonNode node) {
-		return StreamSupport.stream(node.spliterator(), false).map(JsonNode::asString).toList();
+	static double number(JsonNode input, String name) {
+		return number(part(input, name));
 	}
 
-	static double confidence(JsonNode input) {
-		return input.has("confidence") ? input.get("confidence").doubleValue() : 0.95;
+	static double number(JsonNode input, String name, double otherwise) {
+		return input.has(name) ? number(input.get(name)) : otherwise;
+	}
+
+	static boolean isNumber(JsonNode node) {
+		return node.isNumber() || (node.isString() && NOT_FINITE.containsKey(node.asString()));
+	}
+
+	/**
+	 * A number, also one that JSON has no number for; null is not a number.
+	 */
+	static double number(JsonNode node) {
+		if (node.isNull()) {
+			return Double.NaN;
+		}
+		return node.isString() ? NOT_FINITE.getOrDefault(node.asString(), Double.NaN) : node.doubleValue();
 	}
 
 	/**
 	 * A number; null is infinity, as in the right end of an interval.
 	 */
-	static double number(JsonNode node) {
-		return node.isNull() ? Double.POSITIVE_INFINITY : node.doubleValue();
+	static double orInfinity(JsonNode node) {
+		return node.isNull() ? Double.POSITIVE_INFINITY : number(node);
+	}
+
+	/**
+	 * A count, which anything but a whole number is refused as.
+	 */
+	static int whole(JsonNode node) {
+		double value = number(node);
+		if (value != Math.rint(value) || Math.abs(value) > Integer.MAX_VALUE) {
+			throw new IllegalArgumentException("counts must be whole numbers, but one is " + node);
+		}
+		return (int) value;
+	}
+
+	static int whole(JsonNode input, String name) {
+		return whole(part(input, name));
+	}
+
+	/**
+	 * The elements of a list, of which one may be given without its list.
+	 */
+	static List<JsonNode> elements(JsonNode input, String name) {
+		JsonNode node = part(input, name);
+		return node.isArray() ? StreamSupport.stream(node.spliterator(), false).toList() : List.of(node);
+	}
+
+	static double[] doubles(JsonNode input, String name) {
+		return elements(input, name).stream().mapToDouble(ReferenceValues::number).toArray();
+	}
+
+	static int[] wholes(JsonNode input, String name) {
+		return elements(input, name).stream().mapToInt(ReferenceValues::whole).toArray();
+	}
+
+	static double[][] rows(JsonNode input, String name) {
+		return elements(input, name).stream()
+			.map((row) -> row.isArray()
+					? StreamSupport.stream(row.spliterator(), false).mapToDouble(ReferenceValues::number).toArray()
+					: new double[] { number(row) })
+			.toArray(double[][]::new);
+	}
+
+	/**
+	 * 1 and 0, or true and false.
+	 */
+	static boolean[] flags(JsonNode input, String name) {
+		List<JsonNode> nodes = elements(input, name);
+		boolean[] flags = new boolean[nodes.size()];
+		for (int i = 0; i < flags.length; i++) {
+			JsonNode node = nodes.get(i);
+			if (!node.isBoolean() && number(node) != 0 && number(node) != 1) {
+				throw new IllegalArgumentException(name + " must be 0 or 1, but one is " + node);
+			}
+			flags[i] = node.isBoolean() ? node.booleanValue() : number(node) == 1;
+		}
+		return flags;
+	}
+
+	/**
+	 * Labels of groups, patients or scars.
+	 * @param rows how many there must be
+	 */
+	static List<String> words(JsonNode input, String name, int rows) {
+		List<JsonNode> nodes = elements(input, name);
+		requireRows(name, nodes.size(), rows);
+		if (nodes.stream().anyMatch(JsonNode::isNull)) {
+			throw new IllegalArgumentException(name + " must not be null, but one is");
+		}
+		return nodes.stream().map(JsonNode::asString).toList();
+	}
+
+	static void requireRows(String name, int size, int rows) {
+		if (size != rows) {
+			throw new IllegalArgumentException(name + " must be as many as the rest, " + rows + ", but are " + size);
+		}
+	}
+
+	/**
+	 * One of several named things; another name is a case that cannot be understood.
+	 */
+	static <E extends Enum<E>> E choice(Class<E> names, JsonNode node) {
+		return Arrays.stream(names.getEnumConstants())
+			.filter((constant) -> constant.name().equalsIgnoreCase(node.asString()))
+			.findFirst()
+			.orElseThrow(() -> new IllegalStateException("nothing is named " + node));
+	}
+
+	static double confidence(JsonNode input) {
+		return number(input, "confidence", 0.95);
 	}
 
 	static List<DurationInterval> intervals(JsonNode input) {
-		JsonNode left = input.get("left");
-		JsonNode right = input.get("right");
-		JsonNode count = input.get("count");
-		if (left.size() != right.size() || (count != null && count.size() != left.size())) {
-			throw new IllegalArgumentException("left, right and count must be of one length");
+		double[] left = doubles(input, "left");
+		double[] right = elements(input, "right").stream().mapToDouble(ReferenceValues::orInfinity).toArray();
+		int[] count = new int[left.length];
+		Arrays.fill(count, 1);
+		if (input.has("count") && !input.get("count").isNull()) {
+			count = wholes(input, "count");
 		}
+		requireRows("right", right.length, left.length);
+		requireRows("count", count.length, left.length);
 		List<DurationInterval> intervals = new ArrayList<>();
-		for (int i = 0; i < left.size(); i++) {
-			intervals.add(new DurationInterval(left.get(i).isNull() ? Double.NaN : left.get(i).doubleValue(),
-					number(right.get(i)), (count == null) ? 1 : count.get(i).intValue()));
+		for (int i = 0; i < left.length; i++) {
+			intervals.add(new DurationInterval(left[i], right[i], count[i]));
 		}
 		return intervals;
 	}

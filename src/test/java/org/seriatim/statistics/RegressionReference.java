@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 import tools.jackson.databind.JsonNode;
 
@@ -22,14 +23,15 @@ final class RegressionReference {
 	}
 
 	private static Covariates covariates(JsonNode input, int rows) {
-		JsonNode names = input.get("names");
 		JsonNode covariates = input.get("covariates");
 		if (covariates == null || covariates.isNull()) {
 			return Covariates.none(rows);
 		}
-		List<double[]> list = new ArrayList<>();
-		covariates.forEach((row) -> list.add(ReferenceValues.doubles(row)));
-		return new Covariates(ReferenceValues.words(names), list);
+		List<double[]> list = List.of(ReferenceValues.rows(input, "covariates"));
+		int columns = list.isEmpty() ? ReferenceValues.elements(input, "names").size() : list.get(0).length;
+		List<String> names = input.has("names") ? ReferenceValues.words(input, "names", columns)
+				: IntStream.rangeClosed(1, columns).mapToObj((column) -> "x" + column).toList();
+		return new Covariates(names, list);
 	}
 
 	private static List<Double> estimates(List<Coefficient> coefficients) {
@@ -49,9 +51,9 @@ final class RegressionReference {
 			var test = fit.likelihoodRatio();
 			List<Object> predictions = new ArrayList<>();
 			Optional.ofNullable(input.get("predictAt")).ifPresent((points) -> points.forEach((point) -> {
-				double[] x = ReferenceValues.doubles(point.get("x"));
-				double from = point.get("t0").doubleValue();
-				double by = point.get("d").doubleValue();
+				double[] x = ReferenceValues.doubles(point, "x");
+				double from = ReferenceValues.number(point, "t0");
+				double by = ReferenceValues.number(point, "d");
 				predictions.add(ReferenceValues.map("x", x, "t0", from, "d", by, "probability",
 						fit.probabilityGoneBy(by, from, x), "median", fit.quantile(0.5, x)));
 			}));
@@ -86,8 +88,8 @@ final class RegressionReference {
 	}
 
 	private static List<Clustered<Double>> values(JsonNode input, String cluster) {
-		double[] y = ReferenceValues.doubles(input.get("y"));
-		List<String> clusters = ReferenceValues.words(input.get(cluster));
+		double[] y = ReferenceValues.doubles(input, "y");
+		List<String> clusters = ReferenceValues.words(input, cluster, y.length);
 		List<Clustered<Double>> values = new ArrayList<>();
 		for (int i = 0; i < y.length; i++) {
 			values.add(new Clustered<>(clusters.get(i), y[i]));
@@ -102,11 +104,12 @@ final class RegressionReference {
 	}
 
 	private static Object scars(JsonNode input, JsonNode asked) {
-		double[] y = ReferenceValues.doubles(input.get("y"));
+		double[] y = ReferenceValues.doubles(input, "y");
+		List<String> patients = ReferenceValues.words(input, "patient", y.length);
+		List<String> units = ReferenceValues.words(input, "unit", y.length);
 		List<RandomInterceptModel.Measurement> measurements = new ArrayList<>();
 		for (int i = 0; i < y.length; i++) {
-			measurements.add(new RandomInterceptModel.Measurement(input.get("patient").get(i).asString(),
-					input.get("unit").get(i).asString(), y[i]));
+			measurements.add(new RandomInterceptModel.Measurement(patients.get(i), units.get(i), y[i]));
 		}
 		return ReferenceValues.describe(RandomInterceptModel.ofScars(measurements, covariates(input, y.length)),
 				RegressionReference::mixed);

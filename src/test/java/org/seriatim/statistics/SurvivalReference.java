@@ -2,7 +2,6 @@ package org.seriatim.statistics;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 
 import tools.jackson.databind.JsonNode;
@@ -21,14 +20,12 @@ final class SurvivalReference {
 	}
 
 	private static List<EventTime> eventTimes(JsonNode input) {
-		JsonNode time = input.get("time");
-		JsonNode event = input.get("event");
-		if (time.size() != event.size()) {
-			throw new IllegalArgumentException("time and event must be of one length");
-		}
+		double[] time = ReferenceValues.doubles(input, "time");
+		boolean[] event = ReferenceValues.flags(input, "event");
+		ReferenceValues.requireRows("event", event.length, time.length);
 		List<EventTime> times = new ArrayList<>();
-		for (int i = 0; i < time.size(); i++) {
-			times.add(new EventTime(time.get(i).doubleValue(), event.get(i).intValue() != 0));
+		for (int i = 0; i < time.length; i++) {
+			times.add(new EventTime(time[i], event[i]));
 		}
 		return times;
 	}
@@ -64,10 +61,7 @@ final class SurvivalReference {
 	}
 
 	private static <T> List<Grouped<T>> grouped(JsonNode input, List<T> values) {
-		List<String> groups = ReferenceValues.words(input.get("group"));
-		if (groups.size() != values.size()) {
-			throw new IllegalArgumentException("groups and values must be of one length");
-		}
+		List<String> groups = ReferenceValues.words(input, "group", values.size());
 		List<Grouped<T>> grouped = new ArrayList<>();
 		for (int i = 0; i < groups.size(); i++) {
 			grouped.add(new Grouped<>(groups.get(i), values.get(i)));
@@ -76,7 +70,7 @@ final class SurvivalReference {
 	}
 
 	private static Object logRank(JsonNode input, JsonNode asked) {
-		double rho = input.has("rho") ? input.get("rho").doubleValue() : 0;
+		double rho = ReferenceValues.number(input, "rho", 0);
 		return ReferenceValues.describe(LogRankTest.of(grouped(input, eventTimes(input)), rho),
 				(test) -> ReferenceValues.map("groups", test.groups(), "observed", test.observed(), "expected",
 						test.expected(), "variance", test.variance(), "chiSquare", test.chiSquare(), "df",
@@ -84,7 +78,7 @@ final class SurvivalReference {
 	}
 
 	private static Object scoreTest(JsonNode input, JsonNode asked) {
-		var scores = IntervalScoreTest.Scores.valueOf(input.get("scores").asString().toUpperCase(Locale.ROOT));
+		var scores = ReferenceValues.choice(IntervalScoreTest.Scores.class, ReferenceValues.part(input, "scores"));
 		return ReferenceValues.describe(IntervalScoreTest.of(grouped(input, ReferenceValues.intervals(input)), scores),
 				(test) -> ReferenceValues.map("groups", test.groups(), "n", test.n(), "score", test.score(),
 						"scoreVector", test.scoreVector(), "chiSquare", test.chiSquare(), "df", test.degreesOfFreedom(),
