@@ -17,6 +17,8 @@ import java.util.List;
  * = E(length of a cycle)/P(a cycle ends in a signal), exact up to rounding.
  * <ul>
  * <li>R above 1 looks for deterioration, below 1 for improvement; 1 is refused.</li>
+ * <li>A run length above about 1e16, or one that would take too long to compute:
+ * {@link Estimate.NotConverged}.</li>
  * </ul>
  * <p>
  * Sources: Page 1954, Biometrika 41, 100-115; Steiner, Cook, Farewell, Treasure 2000,
@@ -34,9 +36,15 @@ public record BernoulliCusum(double oddsRatio, double threshold, boolean resetAf
 	private static final double REST = 1e-16;
 
 	/**
-	 * Bound on the steps of one cycle, far beyond any useful chart.
+	 * Bound on the work for one run length, steps times values that the sum may have by
+	 * then: about two seconds, far beyond any useful chart.
 	 */
-	private static final int MOST_STEPS = 2_000_000;
+	private static final long MOST_WORK = 400_000_000;
+
+	/**
+	 * Thresholds up to this multiple of the step are looked at.
+	 */
+	private static final long MOST_MULTIPLE = 1L << 40;
 
 	public BernoulliCusum {
 		requireRatio(oddsRatio);
@@ -53,7 +61,11 @@ public record BernoulliCusum(double oddsRatio, double threshold, boolean resetAf
 		public static Weight of(double inControl, double oddsRatio) {
 			requireRatio(oddsRatio);
 			requireProbability("inControl", inControl);
-			double log = Math.log1p((oddsRatio - 1) * inControl);
+			double change = (oddsRatio - 1) * inControl;
+			// near 1 from the change alone, else from the sum: each keeps its digits
+			// there
+			double log = (Math.abs(change) < 0.5) ? Math.log1p(change)
+					: Math.log(1 - inControl + oddsRatio * inControl);
 			return new Weight(Math.log(oddsRatio) - log, -log);
 		}
 
@@ -125,37 +137,45 @@ public record BernoulliCusum(double oddsRatio, double threshold, boolean resetAf
 		double up = eventsRaise ? weight.event() : weight.noEvent();
 		double down = eventsRaise ? -weight.noEvent() : -weight.event();
 		double raise = eventsRaise ? actual : 1 - actual;
-		// mass[k]: probability of being on the way with k steps up, after n steps in all
+		// mass[i]: probability of being on the way with base + i steps up, after n steps
 		double[] mass = new double[64];
 		mass[0] = 1;
+		int base = 0;
 		int from = 0;
 		int to = 0;
 		double length = 0;
 		double signalled = 0;
-		for (int n = 1; n <= MOST_STEPS; n++) {
+		int n = 1;
+		for (long work = 0; work <= MOST_WORK; work += to - from + 1) {
 			double left = 0;
-			for (int k = from; k <= to; k++) {
-				left += mass[k];
+			for (int i = from; i <= to; i++) {
+				left += mass[i];
 			}
 			if (left <= REST * length) {
-				return (signalled > 0) ? Estimate.of(length / signalled) : new Estimate.NotConverged<>(left, n);
+				// a signal rarer than what is left out cannot be told
+				return (signalled > REST * length) ? Estimate.of(length / signalled)
+						: new Estimate.NotConverged<>(left, n);
 			}
 			length += left;
 			if (to + 2 > mass.length) {
-				mass = Arrays.copyOf(mass, 2 * mass.length);
+				mass = Arrays.copyOfRange(mass, from, from + Math.max(64, 2 * (to - from + 2)));
+				base += from;
+				to -= from;
+				from = 0;
 			}
 			mass[to + 1] = 0;
-			for (int k = to; k >= from; k--) {
-				double here = mass[k];
+			for (int i = to; i >= from; i--) {
+				double here = mass[i];
+				double k = (double) base + i;
 				double high = (k + 1) * up - (n - k - 1) * down;
 				if (high >= this.threshold) {
 					signalled += here * raise;
 				}
 				else {
-					mass[k + 1] += here * raise;
+					mass[i + 1] += here * raise;
 				}
 				double low = k * up - (n - k) * down;
-				mass[k] = (low <= 0) ? 0 : here * (1 - raise);
+				mass[i] = (low <= 0) ? 0 : here * (1 - raise);
 			}
 			to++;
 			while (to > from && mass[to] == 0) {
@@ -164,8 +184,9 @@ public record BernoulliCusum(double oddsRatio, double threshold, boolean resetAf
 			while (from < to && mass[from] == 0) {
 				from++;
 			}
+			n++;
 		}
-		return new Estimate.NotConverged<>(length, MOST_STEPS);
+		return new Estimate.NotConverged<>(length, n);
 	}
 
 	/**
@@ -194,27 +215,33 @@ public record BernoulliCusum(double oddsRatio, double threshold, boolean resetAf
 		}
 		long low = 0;
 		long high = 1;
-		while (true) {
-			Estimate<Double> length = at(high * step, inControl, oddsRatio);
-			if (length.known().isEmpty()) {
-				return new Estimate.NotConverged<>(high * step, MOST_STEPS);
-			}
-			if (length.known().get() >= targetRunLength) {
-				break;
+		while (!reaches(at(high * step, inControl, oddsRatio), targetRunLength)) {
+			if (high >= MOST_MULTIPLE) {
+				return new Estimate.NotConverged<>(high * step, 0);
 			}
 			low = high;
 			high *= 2;
 		}
 		while (high - low > 1) {
 			long middle = (low + high) / 2;
-			if (at(middle * step, inControl, oddsRatio).known().orElse(0.0) >= targetRunLength) {
+			if (reaches(at(middle * step, inControl, oddsRatio), targetRunLength)) {
 				high = middle;
 			}
 			else {
 				low = middle;
 			}
 		}
-		return Estimate.of(new Threshold(high * step, at(high * step, inControl, oddsRatio).known().orElseThrow()));
+		double threshold = high * step;
+		return at(threshold, inControl, oddsRatio).known()
+			.map((length) -> Estimate.of(new Threshold(threshold, length)))
+			.orElse(new Estimate.NotConverged<>(threshold, 0));
+	}
+
+	/**
+	 * A run length that cannot be told is too long to be.
+	 */
+	private static boolean reaches(Estimate<Double> length, double target) {
+		return length.known().map((known) -> known >= target).orElse(true);
 	}
 
 	private static Estimate<Double> at(double threshold, double inControl, double oddsRatio) {

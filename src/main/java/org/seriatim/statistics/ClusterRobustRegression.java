@@ -20,6 +20,8 @@ import java.util.OptionalDouble;
  * <ul>
  * <li>No observations, or covariates that are constant or linearly dependent:
  * {@link Estimate.NotEstimable}. One patient: coefficients without errors.</li>
+ * <li>A coefficient that single patients determine: an error of 0, without degrees of
+ * freedom and p value.</li>
  * <li>The matrix root is taken on the p columns of X only, so that a patient with many
  * lesions costs no more than their number.</li>
  * </ul>
@@ -38,6 +40,12 @@ public record ClusterRobustRegression(List<Term> coefficients, int n, int patien
 	 * Eigenvalues of \( I - X_g B X_g' \) below this count as 0 and contribute nothing.
 	 */
 	private static final double NO_REST = 1e-12;
+
+	/**
+	 * Below this share of its variance a coefficient has no rest to judge it by: single
+	 * patients determine it.
+	 */
+	private static final double NO_TRACE = 1e-10;
 
 	/**
 	 * A coefficient with its errors, which are empty with fewer than two patients.
@@ -184,14 +192,17 @@ public record ClusterRobustRegression(List<Term> coefficients, int n, int patien
 		private static double[][] adjustment(double[][] products, double[][] root) {
 			int p = root.length;
 			double[][] middle = new double[p][p];
-			for (int r = 0; r < p; r++) {
-				for (int c = 0; c < p; c++) {
-					middle[r][c] = SymmetricMatrix.form(column(root, r), products, column(root, c));
+			for (int c = 0; c < p; c++) {
+				double[] image = SymmetricMatrix.times(products, column(root, c));
+				for (int r = 0; r < p; r++) {
+					for (int k = r; k < p; k++) {
+						middle[r][c] += root[k][r] * image[k];
+					}
 				}
 			}
 			double[][] vectors = new double[p][p];
 			double[] lambda = SymmetricMatrix.eigenvalues(middle, vectors);
-			double[][] k = new double[p][p];
+			double[][] adjustment = new double[p][p];
 			for (int e = 0; e < p; e++) {
 				double[] direction = SymmetricMatrix.times(root, column(vectors, e));
 				double[] image = SymmetricMatrix.times(products, direction);
@@ -207,14 +218,14 @@ public record ClusterRobustRegression(List<Term> coefficients, int n, int patien
 				}
 				for (int r = 0; r < p; r++) {
 					for (int c = 0; c < p; c++) {
-						k[r][c] += factor * direction[r] * image[c];
+						adjustment[r][c] += factor * direction[r] * image[c];
 					}
 				}
 			}
 			for (int r = 0; r < p; r++) {
-				k[r][r] += 1;
+				adjustment[r][r] += 1;
 			}
-			return k;
+			return adjustment;
 		}
 
 		private static double[] column(double[][] matrix, int c) {
@@ -262,9 +273,10 @@ public record ClusterRobustRegression(List<Term> coefficients, int n, int patien
 				}
 			}
 			double rows = this.n;
-			double error = Math.sqrt(cr2);
 			// without any rest there is no degree of freedom to speak of
-			OptionalDouble degrees = (squares > 0 && trace > 0) ? OptionalDouble.of(trace * trace / squares)
+			boolean rest = trace > NO_TRACE * SymmetricMatrix.dot(contrast, direction);
+			double error = rest ? Math.sqrt(cr2) : 0;
+			OptionalDouble degrees = (rest && squares > 0) ? OptionalDouble.of(trace * trace / squares)
 					: OptionalDouble.empty();
 			OptionalDouble pValue = (degrees.isEmpty() || !(error > 0)) ? OptionalDouble.empty()
 					: OptionalDouble.of(Tails.studentTwoSided(estimate / error, degrees.getAsDouble()));

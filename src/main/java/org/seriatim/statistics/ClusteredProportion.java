@@ -53,7 +53,7 @@ public record ClusteredProportion(int patients, long events, long total, Optiona
 		}
 		double p = (double) x / n;
 		double squares = counts.stream()
-			.mapToDouble((count) -> count.events() - count.n() * p)
+			.mapToDouble((count) -> deviation(count, x, n))
 			.map((deviation) -> deviation * deviation)
 			// sorted, so that the sum does not depend on the order of the patients
 			.sorted()
@@ -66,6 +66,13 @@ public record ClusteredProportion(int patients, long events, long total, Optiona
 		Bounds limits = ProportionInterval.wilson(p * effectiveN, effectiveN, confidence);
 		return new ClusteredProportion(m, x, n, OptionalDouble.of(p), OptionalDouble.of(extreme ? 0 : variance), effect,
 				OptionalDouble.of(used), Optional.of(limits), confidence);
+	}
+
+	/**
+	 * x_i - n_i X/N from whole numbers, so that equal shares differ by exactly 0.
+	 */
+	private static double deviation(EventCount count, long x, long n) {
+		return ((double) count.events() * n - (double) count.n() * x) / n;
 	}
 
 	/**

@@ -18,8 +18,9 @@ import java.util.stream.Collectors;
  * <ul>
  * <li>A patient with lesions in both groups: refused; use
  * {@link ClusteredProbabilisticIndex}.</li>
- * <li>No size of which both groups have patients: variance 0 and no test.</li>
- * <li>One group empty: {@link Estimate.NotEstimable}.</li>
+ * <li>No size of which both groups have patients, one group empty among them: variance 0
+ * and no test.</li>
+ * <li>No lesions: {@link Estimate.NotEstimable}.</li>
  * </ul>
  * <p>
  * Source: Rosner, Glynn, Lee 2003, Biometrics 59, 1089-1098.
@@ -51,9 +52,8 @@ public record ClusteredRankSum(double statistic, double expected, double varianc
 				return new Patient(before.inSecondGroup(), before.rankSum() + more.rankSum(), before.lesions() + 1);
 			});
 		}
-		long second = patients.values().stream().filter(Patient::inSecondGroup).count();
-		if (second == 0 || second == patients.size()) {
-			return Estimate.notEstimable(Estimate.Reason.TOO_FEW_GROUPS, lesions.isEmpty() ? 0 : 1);
+		if (patients.isEmpty()) {
+			return Estimate.notEstimable(Estimate.Reason.NO_OBSERVATIONS, 0);
 		}
 		Map<Integer, List<Patient>> strata = new TreeMap<>(
 				patients.values().stream().collect(Collectors.groupingBy(Patient::lesions)));

@@ -1,8 +1,10 @@
 package org.seriatim.statistics;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 
 /**
@@ -132,12 +134,14 @@ public record IntervalScoreTest(List<String> groups, List<Long> n, List<Double> 
 	private static Estimate<IntervalScoreTest> test(List<Grouped<DurationInterval>> observations, List<String> groups,
 			double[] each, long total) {
 		int k = groups.size();
+		Map<String, Integer> numbers = new HashMap<>();
+		groups.forEach((group) -> numbers.put(group, numbers.size()));
 		double[] sum = new double[k];
 		long[] n = new long[k];
 		double all = 0;
 		List<Double> vector = new ArrayList<>();
 		for (int i = 0; i < each.length; i++) {
-			int g = groups.indexOf(observations.get(i).group());
+			int g = numbers.get(observations.get(i).group());
 			int count = observations.get(i).value().count();
 			sum[g] += count * each[i];
 			n[g] += count;

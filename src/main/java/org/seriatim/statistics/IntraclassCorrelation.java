@@ -52,13 +52,17 @@ public record IntraclassCorrelation(int subjects, int raters, double meanSquareS
 		if (n < 2 || k < 2) {
 			return Estimate.notEstimable(Estimate.Reason.TOO_FEW_OBSERVATIONS, Math.min(n, k));
 		}
+		// differences to one of them keep the digits of ratings far from 0
+		double origin = ratings[0][0];
+		double[][] shifted = new double[n][k];
 		double[] byRater = new double[k];
 		double[] bySubject = new double[n];
 		double mean = 0;
 		for (int i = 0; i < n; i++) {
 			for (int j = 0; j < k; j++) {
-				byRater[j] += ratings[i][j] / n;
-				bySubject[i] += ratings[i][j] / k;
+				shifted[i][j] = ratings[i][j] - origin;
+				byRater[j] += shifted[i][j] / n;
+				bySubject[i] += shifted[i][j] / k;
 			}
 			mean += bySubject[i] / n;
 		}
@@ -69,16 +73,16 @@ public record IntraclassCorrelation(int subjects, int raters, double meanSquareS
 		for (int i = 0; i < n; i++) {
 			subjects += k * (bySubject[i] - mean) * (bySubject[i] - mean);
 			for (int j = 0; j < k; j++) {
-				double residual = ratings[i][j] - bySubject[i] - byRater[j] + mean;
+				double residual = shifted[i][j] - bySubject[i] - byRater[j] + mean;
 				error += residual * residual;
-				total += (ratings[i][j] - mean) * (ratings[i][j] - mean);
+				total += (shifted[i][j] - mean) * (shifted[i][j] - mean);
 			}
 		}
 		for (int j = 0; j < k; j++) {
 			raters += n * (byRater[j] - mean) * (byRater[j] - mean);
 		}
 		// sums of squares this far below the size of the ratings are rounding
-		double rounding = 1e-28 * (total + n * k * mean * mean);
+		double rounding = 1e-28 * (total + (double) n * k * (mean + origin) * (mean + origin));
 		return Estimate.of(of(n, k, flush(subjects, rounding) / (n - 1), flush(raters, rounding) / (k - 1),
 				flush(error, rounding) / ((n - 1.0) * (k - 1)), confidence));
 	}
@@ -105,12 +109,14 @@ public record IntraclassCorrelation(int subjects, int raters, double meanSquareS
 		Optional<Bounds> limits = Optional.empty();
 		if (v > 0 && Double.isFinite(v)) {
 			double p = 1 - (1 - confidence) / 2;
-			double upperF = Tails.fQuantile(p, n - 1, v);
-			double lowerF = Tails.fQuantile(p, v, n - 1);
+			// divided through by the upper quantile, which is beyond all numbers when v
+			// is small
+			double upper = 1 / Tails.fQuantile(p, n - 1, v);
+			double lower = Tails.fQuantile(p, v, n - 1);
 			double rest = k * msc + ((double) k * n - k - n) * mse;
-			double low = n * (msr - upperF * mse) / (upperF * rest + n * msr);
-			double high = n * (lowerF * msr - mse) / (rest + n * lowerF * msr);
-			if (low <= high) {
+			double low = n * (upper * msr - mse) / (rest + n * upper * msr);
+			double high = n * (lower * msr - mse) / (rest + n * lower * msr);
+			if (Double.isFinite(low) && low <= high) {
 				limits = Optional.of(new Bounds(low, high));
 			}
 		}

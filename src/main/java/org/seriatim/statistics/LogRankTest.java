@@ -2,8 +2,10 @@ package org.seriatim.statistics;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -71,7 +73,9 @@ public record LogRankTest(List<String> groups, List<Double> observed, List<Doubl
 		List<Grouped<EventTime>> sorted = observations.stream()
 			.sorted(Comparator.comparingDouble((observation) -> observation.value().time()))
 			.toList();
-		int[] groupOf = sorted.stream().mapToInt((observation) -> groups.indexOf(observation.group())).toArray();
+		Map<String, Integer> numbers = new HashMap<>();
+		groups.forEach((group) -> numbers.put(group, numbers.size()));
+		int[] groupOf = sorted.stream().mapToInt((observation) -> numbers.get(observation.group())).toArray();
 		int[] atRisk = new int[k];
 		for (int g : groupOf) {
 			atRisk[g]++;
@@ -90,12 +94,15 @@ public record LogRankTest(List<String> groups, List<Double> observed, List<Doubl
 					observed[groupOf[i]] += weight;
 				}
 			}
-			for (int g = 0; g < k; g++) {
+			double spread = (events > 0 && n > 1) ? weight * weight * events * (n - events) / (n - 1) : 0;
+			for (int g = 0; g < k && events > 0; g++) {
 				double share = atRisk[g] / n;
 				expected[g] += weight * events * share;
-				for (int h = 0; h < k && n > 1; h++) {
-					variance[g][h] += weight * weight * events * share * (((g == h) ? 1 : 0) - atRisk[h] / n)
-							* (n - events) / (n - 1);
+				variance[g][g] += spread * share * (n - atRisk[g]) / n;
+				for (int h = 0; h < g; h++) {
+					double covariance = spread * share * atRisk[h] / n;
+					variance[g][h] -= covariance;
+					variance[h][g] -= covariance;
 				}
 			}
 			survival *= (n - events) / n;

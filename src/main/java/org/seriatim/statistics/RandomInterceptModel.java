@@ -19,7 +19,8 @@ import java.util.OptionalDouble;
  * <ul>
  * <li>{@link Estimate.NotEstimable}: covariates constant or linearly dependent; fewer
  * than two groups; every group (and every scar, where scars are given) of size 1; not
- * more observations than coefficients plus one; residuals all 0.</li>
+ * more observations than coefficients plus one; residuals all 0, or as good as 0 beside
+ * the differences between patients.</li>
  * <li>A variance component of 0 is a result: {@code singular}. Degrees of freedom are
  * then not defined; use {@link ClusterRobustRegression}.</li>
  * </ul>
@@ -148,15 +149,19 @@ public record RandomInterceptModel(List<Term> terms, double variancePatient, Opt
 			return Estimate.notEstimable(Estimate.Reason.NO_VARIATION, n);
 		}
 		double[] theta = nested ? likelihood.minimiseBoth() : new double[] { 0, likelihood.minimisePatient() };
+		if (Double.isInfinite(theta[0]) || Double.isInfinite(theta[1])) {
+			return Estimate.notEstimable(Estimate.Reason.NO_VARIATION, n);
+		}
 		if (Double.isNaN(theta[1])) {
 			return new Estimate.NotConverged<>(Double.POSITIVE_INFINITY, RestrictedLikelihood.MAX_ITERATIONS);
 		}
-		return Estimate.of(describe(likelihood, theta, covariates, nested, n, groups.size()));
+		return likelihood.at(theta[0] * theta[0], theta[1] * theta[1])
+			.map((fit) -> Estimate.of(describe(likelihood, fit, theta, covariates, nested, n, groups.size())))
+			.orElse(Estimate.notEstimable(Estimate.Reason.NO_VARIATION, n));
 	}
 
-	private static RandomInterceptModel describe(RestrictedLikelihood likelihood, double[] theta, Covariates covariates,
-			boolean nested, int n, int patients) {
-		RestrictedLikelihood.Fit fit = likelihood.at(theta[0] * theta[0], theta[1] * theta[1]);
+	private static RandomInterceptModel describe(RestrictedLikelihood likelihood, RestrictedLikelihood.Fit fit,
+			double[] theta, Covariates covariates, boolean nested, int n, int patients) {
 		boolean singular = theta[1] == 0 || (nested && theta[0] == 0);
 		double variancePatient = theta[1] * theta[1] * fit.residual();
 		double[] degrees = (nested || singular) ? new double[0]

@@ -63,8 +63,13 @@ final class Tails {
 		return Math.min(1, 2 * studentAbove(Math.abs(t), degrees));
 	}
 
+	/**
+	 * Above the median from the upper tail, in which 1 - p is exact: a probability near 1
+	 * has no digits left for the place of a quantile far out.
+	 */
 	static double studentQuantile(double p, double degrees) {
-		return TDistribution.of(degrees).inverseCumulativeProbability(p);
+		TDistribution student = TDistribution.of(degrees);
+		return (p > 0.5) ? student.inverseSurvivalProbability(1 - p) : student.inverseCumulativeProbability(p);
 	}
 
 	static double studentHalfWidth(double confidence, double degrees) {
@@ -72,21 +77,36 @@ final class Tails {
 		return TDistribution.of(degrees).inverseSurvivalProbability((1 - confidence) / 2);
 	}
 
+	/**
+	 * From the smaller tail, as {@link #studentQuantile(double, double)}.
+	 */
 	static double betaQuantile(double p, double alpha, double beta) {
-		return BetaDistribution.of(alpha, beta).inverseCumulativeProbability(p);
+		BetaDistribution distribution = BetaDistribution.of(alpha, beta);
+		return (p > 0.5) ? distribution.inverseSurvivalProbability(1 - p)
+				: distribution.inverseCumulativeProbability(p);
 	}
 
+	/**
+	 * The value above which lies the probability p.
+	 */
 	static double betaUpperQuantile(double p, double alpha, double beta) {
-		return BetaDistribution.of(alpha, beta).inverseSurvivalProbability(p);
+		BetaDistribution distribution = BetaDistribution.of(alpha, beta);
+		return (p > 0.5) ? distribution.inverseCumulativeProbability(1 - p)
+				: distribution.inverseSurvivalProbability(p);
 	}
 
 	/**
 	 * By way of the beta quantile, which is far more exact than the library's own F
-	 * quantile.
+	 * quantile; where that is near 1, by way of its distance from 1, which is the
+	 * quantile of the mirrored distribution.
 	 */
 	static double fQuantile(double p, double numerator, double denominator) {
 		double b = betaQuantile(p, numerator / 2, denominator / 2);
-		return denominator * b / (numerator * (1 - b));
+		if (b <= 0.5) {
+			return denominator * b / (numerator * (1 - b));
+		}
+		double rest = betaUpperQuantile(p, denominator / 2, numerator / 2);
+		return denominator * (1 - rest) / (numerator * rest);
 	}
 
 	static double binomialAtMost(int k, int n, double p) {

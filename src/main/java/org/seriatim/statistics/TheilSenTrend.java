@@ -43,11 +43,11 @@ public record TheilSenTrend(int n, long pairs, OptionalDouble slope, OptionalDou
 	/**
 	 * All pairs are looked at, so this bounds memory.
 	 */
-	private static final int MOST_POINTS = 10_000;
+	private static final int MOST_POINTS = 5_000;
 
 	/**
-	 * @param x finite
-	 * @param y finite, as many as x, at most 10,000
+	 * @param x finite, and no two so close together that a slope overflows
+	 * @param y finite, as many as x, at most 5,000
 	 * @param confidence strictly between 0 and 1
 	 */
 	public static TheilSenTrend of(double[] x, double[] y, double confidence) {
@@ -69,13 +69,18 @@ public record TheilSenTrend(int n, long pairs, OptionalDouble slope, OptionalDou
 			return new TheilSenTrend(n, 0, OptionalDouble.empty(), OptionalDouble.empty(), Optional.empty(), s,
 					OptionalDouble.empty(), OptionalDouble.empty(), OptionalDouble.empty(), OptionalDouble.empty());
 		}
-		slopes = Arrays.copyOf(slopes, pairs);
+		slopes = (pairs < slopes.length) ? Arrays.copyOf(slopes, pairs) : slopes;
 		Arrays.sort(slopes);
+		if (Double.isInfinite(slopes[0]) || Double.isInfinite(slopes[pairs - 1])) {
+			throw new IllegalArgumentException("x must not lie so close together that a slope is beyond all numbers");
+		}
 		double slope = SampleQuantile.ofSorted(slopes, 0.5);
 		double intercept = SampleQuantile.median(y).orElseThrow() - slope * SampleQuantile.median(x).orElseThrow();
 		Ties inX = Ties.of(x);
 		Ties inY = Ties.of(y);
-		double variance = variance(n, inX, inY);
+		// with one value of y only it is 0, which the sums of fractions below may just
+		// miss
+		double variance = inY.isOne() ? 0 : variance(n, inX, inY);
 		double all = n * (n - 1.0) / 2;
 		double tauDenominator = Math.sqrt((all - inX.pairs / 2) * (all - inY.pairs / 2));
 		OptionalDouble tau = (tauDenominator > 0) ? OptionalDouble.of(s / tauDenominator) : OptionalDouble.empty();
@@ -111,9 +116,10 @@ public record TheilSenTrend(int n, long pairs, OptionalDouble slope, OptionalDou
 	}
 
 	/**
-	 * Sums over groups of equal values of size t: t(t-1), t(t-1)(t-2), t(t-1)(2t+5).
+	 * Sums over groups of equal values of size t: t(t-1), t(t-1)(t-2), t(t-1)(2t+5); and
+	 * whether there is one group only.
 	 */
-	private record Ties(double pairs, double triples, double weighted) {
+	private record Ties(double pairs, double triples, double weighted, boolean isOne) {
 
 		static Ties of(double[] values) {
 			Map<Double, Integer> sizes = new TreeMap<>();
@@ -128,7 +134,7 @@ public record TheilSenTrend(int n, long pairs, OptionalDouble slope, OptionalDou
 				triples += t * (t - 1) * (t - 2);
 				weighted += t * (t - 1) * (2 * t + 5);
 			}
-			return new Ties(pairs, triples, weighted);
+			return new Ties(pairs, triples, weighted, sizes.size() == 1);
 		}
 
 	}

@@ -21,6 +21,11 @@ final class WeibullLikelihood {
 	 */
 	private static final double PLAIN = 0.1;
 
+	/**
+	 * From here on exp(x) - 1 is exp(x), and exp(x) still far from overflow.
+	 */
+	private static final double LARGE = 40;
+
 	private final int rows;
 
 	private final int columns;
@@ -132,7 +137,7 @@ final class WeibullLikelihood {
 			// one logarithm for many rows: it costs as much as all the rest of a row
 			if (w == 1 && this.factorOfRow > 1e-30) {
 				product *= this.factorOfRow;
-				if (product < 1e-250) {
+				if (product < 1e-250 || product > 1e250) {
 					sum += Math.log(product);
 					product = 1;
 				}
@@ -210,7 +215,9 @@ final class WeibullLikelihood {
 		double w = (logRight - logLeft) * inverseScale;
 		double hazard = Math.exp(a);
 		double grown = (w > PLAIN) ? Math.exp(w) - 1 : Math.expm1(w);
-		double delta = hazard * grown;
+		// a wide interval under a steep hazard is beyond all numbers unless taken as a
+		// whole
+		double delta = (w > LARGE) ? Math.exp(a + w) : hazard * grown;
 		double gone = oneMinusExp(delta);
 		double c1 = ratio(delta, gone);
 		double c2 = Double.isInfinite(grown) ? 0 : w / grown;
@@ -221,8 +228,8 @@ final class WeibullLikelihood {
 		double wm = w + c2;
 		double la = c1 - hazard;
 		double laa = vv - hazard;
-		this.valueOfRow = (gone > 0) ? -hazard : a - hazard;
-		this.factorOfRow = (gone > 0) ? gone : grown;
+		this.valueOfRow = (gone > 0) ? -hazard : a - hazard + ((w > LARGE) ? w : 0);
+		this.factorOfRow = (gone > 0) ? gone : (w > LARGE) ? 1 : grown;
 		this.dLocation = -la * inverseScale;
 		this.dScale = -a * la - c1 * wm;
 		this.dLocationLocation = laa * inverseScale * inverseScale;

@@ -48,6 +48,11 @@ public final class WeibullRegression {
 	private static final double LEAST_LOG_SCALE = -15;
 
 	/**
+	 * Most by which the logarithm of the scale changes in one step.
+	 */
+	private static final double LONGEST_STEP = 1;
+
+	/**
 	 * A coefficient whose standard error, per standard deviation of its covariate,
 	 * exceeds this has no finite maximum that could be told from infinity.
 	 */
@@ -237,7 +242,9 @@ public final class WeibullRegression {
 					return Estimate.of(new WeibullMaximum(parameters, inverse, value, iteration));
 				}
 			}
-			double length = 1;
+			// a longer step may jump over the maximum into the plain where the scale is
+			// too large
+			double length = Math.min(1, LONGEST_STEP / Math.abs(direction[p - 1]));
 			double[] next = new double[p];
 			double nextValue = Double.NEGATIVE_INFINITY;
 			for (int halving = 0; halving < 60; halving++) {
@@ -252,7 +259,7 @@ public final class WeibullRegression {
 				length /= 2;
 			}
 			if (!(nextValue >= value - 1e-12 * Math.abs(value))) {
-				return new Estimate.NotConverged<>(step, iteration);
+				return stopped(likelihood, parameters, step, iteration);
 			}
 			parameters = next;
 			value = nextValue;
@@ -266,12 +273,26 @@ public final class WeibullRegression {
 				}
 			}
 		}
-		return new Estimate.NotConverged<>(step, MAX_ITERATIONS);
+		return stopped(likelihood, parameters, step, MAX_ITERATIONS);
+	}
+
+	/**
+	 * A likelihood that no longer grows, but has no curvature left either, is on its way
+	 * to a limit that it does not reach.
+	 */
+	private static Estimate<WeibullMaximum> stopped(WeibullLikelihood likelihood, double[] parameters, double step,
+			int iterations) {
+		likelihood.evaluate(parameters);
+		boolean flat = SymmetricMatrix.cholesky(likelihood.information())
+			.map((factor) -> largestError(SymmetricMatrix.inverse(factor)) > LARGEST_ERROR)
+			.orElse(true);
+		return flat ? Estimate.notEstimable(Estimate.Reason.SEPARATION, 0)
+				: new Estimate.NotConverged<>(step, iterations);
 	}
 
 	private static double largestError(double[][] inverseInformation) {
 		double largest = 0;
-		for (int r = 0; r < inverseInformation.length - 1; r++) {
+		for (int r = 0; r < inverseInformation.length; r++) {
 			largest = Math.max(largest, Math.sqrt(inverseInformation[r][r]));
 		}
 		return largest;

@@ -33,6 +33,11 @@ public record WeightedKappa(long n, OptionalDouble observedAgreement, OptionalDo
 		OptionalDouble low, OptionalDouble high) {
 
 	/**
+	 * A variance below this share of what it is a difference of is rounding.
+	 */
+	private static final double ROUNDING = 1e-26;
+
+	/**
 	 * Usual agreement weights.
 	 */
 	public enum Weights {
@@ -106,21 +111,25 @@ public record WeightedKappa(long n, OptionalDouble observedAgreement, OptionalDo
 			return new WeightedKappa(n, OptionalDouble.of(observed), OptionalDouble.of(expected), none, none, none,
 					none, none, none);
 		}
+		double shift = observed * expected - 2 * expected + observed;
+		double scale = 1 - expected;
 		double alternative = 0;
 		double independent = 0;
+		double size = 0;
 		for (int i = 0; i < k; i++) {
 			for (int j = 0; j < k; j++) {
 				double means = rowMean[i] + columnMean[j];
-				double a = weights[i][j] * (1 - expected) - means * (1 - observed);
+				// shift and -expected are the means, so that both sums are variances of 0
+				// or more
+				double a = weights[i][j] * scale - means * (1 - observed) - shift;
+				double b = weights[i][j] - means + expected;
 				alternative += a * a * table[i][j] / n;
-				independent += r[i] * c[j] * (weights[i][j] - means) * (weights[i][j] - means);
+				independent += r[i] * c[j] * b * b;
+				size = Math.max(size, weights[i][j] * weights[i][j] + means * means);
 			}
 		}
-		double shift = observed * expected - 2 * expected + observed;
-		double scale = 1 - expected;
-		// a variance that is negative is 0 and rounding
-		double error = Math.sqrt(Math.max(0, alternative - shift * shift) / n) / (scale * scale);
-		double errorNull = Math.sqrt(Math.max(0, independent - expected * expected) / n) / scale;
+		double error = (alternative > ROUNDING * size) ? Math.sqrt(alternative / n) / (scale * scale) : 0;
+		double errorNull = (independent > ROUNDING * size) ? Math.sqrt(independent / n) / scale : 0;
 		double kappa = (observed - expected) / scale;
 		return new WeightedKappa(n, OptionalDouble.of(observed), OptionalDouble.of(expected), OptionalDouble.of(kappa),
 				OptionalDouble.of(error), OptionalDouble.of(errorNull),

@@ -320,6 +320,26 @@ class NestedLesionTests {
 			.isEqualTo(Estimate.notEstimable(Estimate.Reason.NO_VARIATION, 4));
 	}
 
+	/**
+	 * Equal measurements of a patient leave no residual variance to compare patients
+	 * with, and as many patients as coefficients between them no variance of patients.
+	 */
+	@Test
+	void makesUpNoVarianceThatTheDataDoNotTell() {
+		List<Clustered<Double>> equalWithin = List.of(new Clustered<>("a", 1.0), new Clustered<>("a", 1.0),
+				new Clustered<>("b", 2.0), new Clustered<>("b", 2.0), new Clustered<>("c", 5.0),
+				new Clustered<>("c", 5.0));
+		assertThat(RandomInterceptModel.ofPatients(equalWithin, Covariates.none(6)))
+			.isEqualTo(Estimate.notEstimable(Estimate.Reason.NO_VARIATION, 6));
+		List<Clustered<Double>> twoPatients = List.of(new Clustered<>("a", 1.0), new Clustered<>("a", 2.5),
+				new Clustered<>("a", 1.5), new Clustered<>("b", 7.0), new Clustered<>("b", 8.2));
+		Covariates arm = new Covariates(List.of("arm"), List.of(new double[] { 0 }, new double[] { 0 },
+				new double[] { 0 }, new double[] { 1 }, new double[] { 1 }));
+		RandomInterceptModel fit = RandomInterceptModel.ofPatients(twoPatients, arm).known().orElseThrow();
+		assertThat(fit.singular()).isTrue();
+		assertThat(fit.variancePatient()).isZero();
+	}
+
 	@Test
 	void refusesBrokenInput() {
 		List<Clustered<Double>> one = List.of(new Clustered<>("a", 1.0));

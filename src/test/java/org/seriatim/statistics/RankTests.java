@@ -190,8 +190,7 @@ class RankTests {
 	void saysWhatIsMissing() {
 		assertThat(RankComparison.of(new double[0], new double[] { 1 }, 0.95))
 			.isEqualTo(Estimate.notEstimable(Estimate.Reason.TOO_FEW_OBSERVATIONS, 1));
-		assertThat(ClusteredRankSum.of(List.of(new GroupedLesion("a", true, 1))))
-			.isEqualTo(Estimate.notEstimable(Estimate.Reason.TOO_FEW_GROUPS, 1));
+		assertThat(ClusteredRankSum.of(List.of())).isEqualTo(Estimate.notEstimable(Estimate.Reason.NO_OBSERVATIONS, 0));
 		assertThat(ClusteredProbabilisticIndex.of(List.of(), 0.95))
 			.isEqualTo(Estimate.notEstimable(Estimate.Reason.TOO_FEW_GROUPS, 0));
 		assertThatIllegalArgumentException().isThrownBy(
@@ -272,6 +271,9 @@ class RankTests {
 			.isThrownBy(() -> TheilSenTrend.of(new double[] { 1 }, new double[0], 0.95));
 		assertThatIllegalArgumentException()
 			.isThrownBy(() -> TheilSenTrend.of(new double[] { Double.NaN }, new double[] { 1 }, 0.95));
+		assertThatIllegalArgumentException()
+			.isThrownBy(() -> TheilSenTrend.of(new double[] { 0, Double.MIN_VALUE }, new double[] { 0, 1 }, 0.95))
+			.withMessageContaining("close together");
 	}
 
 }

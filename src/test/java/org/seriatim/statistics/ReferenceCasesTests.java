@@ -24,6 +24,17 @@ class ReferenceCasesTests {
 		assertThat(cases.passed()).as("cases found in the folder").isPositive();
 	}
 
+	/**
+	 * Edges and far ends that went wrong once, or that no published table reaches.
+	 */
+	@Test
+	void meetsItsOwnCases() throws Exception {
+		ReferenceCases cases = new ReferenceCases(methods());
+		cases.run(resources("more"));
+		assertThat(cases.failures()).isEmpty();
+		assertThat(cases.passed()).as("cases found in the folder").isPositive();
+	}
+
 	static Map<String, ReferenceMethod> methods() {
 		Map<String, ReferenceMethod> methods = new HashMap<>();
 		methods.putAll(CurveReference.methods());
@@ -38,8 +49,11 @@ class ReferenceCasesTests {
 
 	private static Path folder() throws Exception {
 		String other = System.getProperty("reference.cases");
-		return (other != null) ? Path.of(other)
-				: Path.of(ReferenceCasesTests.class.getResource("/reference/cases").toURI());
+		return (other != null) ? Path.of(other) : resources("cases");
+	}
+
+	private static Path resources(String folder) throws Exception {
+		return Path.of(ReferenceCasesTests.class.getResource("/reference/" + folder).toURI());
 	}
 
 }
