@@ -50,6 +50,29 @@
     document.querySelectorAll("form[data-sent]").forEach((form) => delete form.dataset.sent);
   });
 
+  // A password can be shown while it is typed.
+  document.querySelectorAll("[data-show-secret]").forEach((button) => {
+    const field = document.getElementById(button.dataset.showSecret);
+    button.hidden = false;
+    button.addEventListener("click", () => {
+      const shown = field.type === "text";
+      field.type = shown ? "password" : "text";
+      button.setAttribute("aria-pressed", String(!shown));
+    });
+  });
+
+  // A code that was handed over in a link stands behind its mark, where no server sees it.
+  const invited = document.querySelector("form[data-code-from-address]");
+  if (invited && window.location.hash.length > 1) {
+    const code = invited.elements.code;
+    code.value = decodeURIComponent(window.location.hash.slice(1));
+    window.history.replaceState(null, "", window.location.pathname);
+    invited.elements.password.focus();
+  }
+
+  // What was kept over a sign-in goes on by itself; without a script there is a button.
+  document.querySelector("form[data-send-at-once]")?.requestSubmit();
+
   document.addEventListener("click", (event) => {
     if (event.target.closest("[data-print]")) {
       window.print();

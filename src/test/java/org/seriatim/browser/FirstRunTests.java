@@ -37,11 +37,12 @@ class FirstRunTests {
 				var service = RunningService.start(this.folder.resolve("data"));
 				var context = chromium.desktop()) {
 			createTheAdministrator(service, context);
-			String oneTimePassword = openTheLeadsAccount(service, context);
+			String invitation = inviteTheLead(service, context);
 			context.clearCookies();
 			var page = context.newPage();
-			signIn(service, page, "l.hagen", oneTimePassword);
-			chooseAPassword(page, oneTimePassword);
+			chooseAPassword(page, invitation);
+			signIn(page, "l.hagen", LEADS);
+			SecondFactorSteps.turnOn(page);
 			bringTheRecords(service, page);
 			acceptAnAdvice(service, page);
 		}
@@ -63,24 +64,27 @@ class FirstRunTests {
 		assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("The administrator is created");
 	}
 
-	private static String openTheLeadsAccount(RunningService service, BrowserContext context) {
+	private static String inviteTheLead(RunningService service, BrowserContext context) {
 		var page = context.newPage();
-		signIn(service, page, "s.ost", ADMINISTRATORS);
+		page.navigate(service.address("/sign-in"));
+		signIn(page, "s.ost", ADMINISTRATORS);
+		SecondFactorSteps.turnOn(page);
 		page.navigate(service.address("/setup/accounts"));
 		var form = page.locator("form[action$='/setup/accounts']");
 		form.getByLabel("Name").fill("l.hagen");
 		form.getByLabel("clinic lead").check();
 		form.getByLabel("practitioner").check();
-		form.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Open the account")).click();
-		return page.locator("#one-time-password").innerText();
+		form.getByRole(AriaRole.BUTTON, new Locator.GetByRoleOptions().setName("Make the invitation")).click();
+		return page.locator("#invitation-link").innerText();
 	}
 
-	private static void chooseAPassword(Page page, String oneTimePassword) {
-		assertThat(page.getByRole(AriaRole.HEADING, named("Your password"))).isVisible();
-		page.getByLabel("Password until now").fill(oneTimePassword);
+	private static void chooseAPassword(Page page, String invitation) {
+		page.navigate(invitation);
+		assertThat(page.getByRole(AriaRole.HEADING, named("Choose your password"))).isVisible();
+		assertThat(page.getByLabel("Code")).not().hasValue("");
 		page.getByLabel("New password").fill(LEADS);
 		page.getByRole(AriaRole.BUTTON, button("Save the password")).click();
-		assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("Your password is changed");
+		assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("Your password is saved");
 	}
 
 	private void bringTheRecords(RunningService service, Page page) throws IOException {
@@ -105,8 +109,7 @@ class FirstRunTests {
 		assertThat(page.locator("#decision")).containsText("l.hagen");
 	}
 
-	private static void signIn(RunningService service, Page page, String name, String password) {
-		page.navigate(service.address("/sign-in"));
+	private static void signIn(Page page, String name, String password) {
 		page.getByLabel("Name").fill(name);
 		page.getByLabel("Password").fill(password);
 		page.getByRole(AriaRole.BUTTON, button("Sign in")).click();

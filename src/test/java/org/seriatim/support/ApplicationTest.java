@@ -22,10 +22,13 @@ import org.seriatim.SeriatimApplication;
 @Target(ElementType.ANNOTATION_TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @Inherited
-@SpringBootTest(classes = SeriatimApplication.class)
+@SpringBootTest(classes = SeriatimApplication.class, properties = "seriatim.key=" + ApplicationTest.KEY)
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)
 @interface ApplicationTest {
+
+	/** 32 bytes in base64, so that no test makes a file of its own. */
+	String KEY = "dGhlIGtleSBvZiB0aGUgdGVzdHMsIDMyIGJ5dGVzISE=";
 
 }

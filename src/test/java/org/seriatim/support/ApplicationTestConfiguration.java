@@ -59,8 +59,8 @@ class ApplicationTestConfiguration {
 	}
 
 	@Bean
-	TestStaff testStaff(JdbcClient database, UserDetailsService accounts) {
-		return new TestStaff(database, accounts);
+	TestStaff testStaff(JdbcClient database, UserDetailsService accounts, TestClock clock) {
+		return new TestStaff(database, accounts, clock);
 	}
 
 	@Bean

@@ -24,7 +24,8 @@ import org.springframework.test.context.TestExecutionListeners.MergeMode;
 @Documented
 @Inherited
 @SpringBootTest(classes = SeriatimApplication.class, webEnvironment = WebEnvironment.RANDOM_PORT,
-		properties = { "seriatim.requests.of-account=1000000", "seriatim.requests.of-address=1000000" })
+		properties = { "seriatim.requests.of-account=1000000", "seriatim.requests.of-address=1000000",
+				"seriatim.key=" + ApplicationTest.KEY })
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)
 public @interface ServedTest {

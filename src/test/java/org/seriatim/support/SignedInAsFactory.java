@@ -1,6 +1,5 @@
 package org.seriatim.support;
 
-import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.context.SecurityContext;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.test.context.support.WithSecurityContextFactory;
@@ -15,10 +14,8 @@ class SignedInAsFactory implements WithSecurityContextFactory<SignedInAs> {
 
 	@Override
 	public SecurityContext createSecurityContext(SignedInAs annotation) {
-		var person = this.staff.member(annotation.value());
 		var context = SecurityContextHolder.createEmptyContext();
-		context.setAuthentication(
-				UsernamePasswordAuthenticationToken.authenticated(person, null, person.getAuthorities()));
+		context.setAuthentication(this.staff.signedIn(annotation.value()));
 		return context;
 	}
 

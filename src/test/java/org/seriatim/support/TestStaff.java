@@ -1,9 +1,16 @@
 package org.seriatim.support;
 
+import java.time.Clock;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.Collectors;
 
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
+import org.springframework.security.core.Authentication;
+import org.springframework.security.core.GrantedAuthority;
+import org.springframework.security.core.authority.FactorGrantedAuthority;
 import org.springframework.security.core.userdetails.UserDetails;
 import org.springframework.security.core.userdetails.UserDetailsService;
 import org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors;
@@ -18,9 +25,12 @@ public class TestStaff {
 
 	private final UserDetailsService accounts;
 
-	TestStaff(JdbcClient database, UserDetailsService accounts) {
+	private final Clock clock;
+
+	TestStaff(JdbcClient database, UserDetailsService accounts, Clock clock) {
 		this.database = database;
 		this.accounts = accounts;
+		this.clock = clock;
 	}
 
 	/** Somebody with exactly these roles, the same person each time. */
@@ -43,7 +53,25 @@ public class TestStaff {
 
 	/** Makes one request theirs. */
 	public RequestPostProcessor as(Role... roles) {
-		return SecurityMockMvcRequestPostProcessors.user(member(roles));
+		return as(member(roles));
+	}
+
+	/** Makes one request that person's. */
+	public RequestPostProcessor as(UserDetails person) {
+		return SecurityMockMvcRequestPostProcessors.authentication(signedIn(person));
+	}
+
+	/** As somebody is signed in who has just shown password and second factor. */
+	public Authentication signedIn(Role... roles) {
+		return signedIn(member(roles));
+	}
+
+	private Authentication signedIn(UserDetails person) {
+		var authorities = new ArrayList<GrantedAuthority>(person.getAuthorities());
+		for (String factor : List.of(FactorGrantedAuthority.PASSWORD_AUTHORITY, "FACTOR_SECOND")) {
+			authorities.add(FactorGrantedAuthority.withAuthority(factor).issuedAt(this.clock.instant()).build());
+		}
+		return UsernamePasswordAuthenticationToken.authenticated(person, null, authorities);
 	}
 
 }

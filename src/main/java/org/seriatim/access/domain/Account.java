@@ -19,6 +19,7 @@ import jakarta.persistence.JoinColumn;
 import jakarta.persistence.Table;
 import jakarta.persistence.Version;
 import org.hibernate.id.uuid.UuidVersion7Strategy;
+import org.jspecify.annotations.Nullable;
 import org.seriatim.access.Role;
 import org.seriatim.access.StaffId;
 
@@ -37,9 +38,11 @@ public class Account {
 	@AttributeOverride(name = "value", column = @Column(name = "staff_id"))
 	private StaffId staff;
 
-	private String password;
+	private @Nullable String password;
 
 	private boolean passwordExpired;
+
+	private boolean passwordStandsAlone = true;
 
 	private boolean active = true;
 
@@ -73,11 +76,23 @@ public class Account {
 	void giveOneTimePassword(String encoded) {
 		this.password = encoded;
 		this.passwordExpired = true;
+		this.passwordStandsAlone = true;
 	}
 
-	void choosePassword(String encoded) {
+	/**
+	 * @param standsAlone whether it is long enough to be used without a second factor
+	 */
+	void choosePassword(String encoded, boolean standsAlone) {
 		this.password = encoded;
 		this.passwordExpired = false;
+		this.passwordStandsAlone = standsAlone;
+	}
+
+	/** Nobody can sign in until a password is chosen again. */
+	void forgetPassword() {
+		this.password = null;
+		this.passwordExpired = false;
+		this.passwordStandsAlone = true;
 	}
 
 	void giveRoles(Set<Role> roles) {
@@ -104,8 +119,13 @@ public class Account {
 		return this.staff;
 	}
 
-	String password() {
+	/** Its hash; {@code null} while none is chosen. */
+	@Nullable String password() {
 		return this.password;
+	}
+
+	boolean passwordStandsAlone() {
+		return this.passwordStandsAlone;
 	}
 
 	public boolean passwordExpired() {

@@ -9,7 +9,8 @@ import org.springframework.data.repository.Repository;
 
 interface Accounts extends Repository<Account, UUID> {
 
-	Account save(Account account);
+	/** Written at once, since other tables refer to it. */
+	Account saveAndFlush(Account account);
 
 	Optional<Account> findById(UUID id);
 

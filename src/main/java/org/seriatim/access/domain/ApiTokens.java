@@ -1,8 +1,5 @@
 package org.seriatim.access.domain;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.Instant;
@@ -32,16 +29,19 @@ public class ApiTokens {
 
 	private final Accounts accounts;
 
+	private final Standings standings;
+
 	private final AuditLog audit;
 
 	private final Clock clock;
 
 	private final SecureRandom random = new SecureRandom();
 
-	ApiTokens(JdbcClient database, Staff staff, Accounts accounts, AuditLog audit, Clock clock) {
+	ApiTokens(JdbcClient database, Staff staff, Accounts accounts, Standings standings, AuditLog audit, Clock clock) {
 		this.database = database;
 		this.staff = staff;
 		this.accounts = accounts;
+		this.standings = standings;
 		this.audit = audit;
 		this.clock = clock;
 	}
@@ -59,7 +59,7 @@ public class ApiTokens {
 				insert into api_token (account_id, token_hash, created_at)
 				values (:account, :hash, :at) returning id""")
 			.param("account", account)
-			.param("hash", hash(token))
+			.param("hash", Sha256.of(token))
 			.param("at", OffsetDateTime.now(this.clock))
 			.query(UUID.class)
 			.single();
@@ -103,27 +103,22 @@ public class ApiTokens {
 		return revoked;
 	}
 
+	/** Revokes all tokens of that account. */
+	void revokeAll(UUID account) {
+		of(account).forEach((token) -> revoke(token.id(), account));
+	}
+
 	/** Whose token it is, if it is one, not revoked, of an active account. */
 	@Transactional(readOnly = true)
 	public Optional<SignedIn> holderOf(String token) {
 		return this.database.sql("""
 				select account_id from api_token where token_hash = :hash and revoked_at is null""")
-			.param("hash", hash(token))
+			.param("hash", Sha256.of(token))
 			.query(UUID.class)
 			.optional()
-			.flatMap(this.accounts::findById)
-			.filter(Account::active)
-			.flatMap((account) -> this.staff.byId(account.staff())
-				.map((member) -> new SignedIn(account, member.name())));
-	}
-
-	private static byte[] hash(String token) {
-		try {
-			return MessageDigest.getInstance("SHA-256").digest(token.getBytes(StandardCharsets.UTF_8));
-		}
-		catch (NoSuchAlgorithmException ex) {
-			throw new IllegalStateException("every Java platform has SHA-256", ex);
-		}
+			.flatMap(this.standings::of)
+			.map(Standing::person)
+			.filter(SignedIn::isEnabled);
 	}
 
 }

@@ -17,19 +17,10 @@ import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Opens accounts, gives them roles and one-time passwords, deactivates them. */
+/** Opens accounts, gives them roles and passwords, deactivates them. */
 @Service
 @Transactional
 public class ManageAccounts implements AccountRegister {
-
-	/**
-	 * NIST SP 800-63B-4: at least 15 characters where a password stands alone; no
-	 * composition rules.
-	 */
-	public static final int SHORTEST_PASSWORD = 15;
-
-	/** Longer input costs hashing time and adds nothing. */
-	public static final int LONGEST_PASSWORD = 128;
 
 	private static final String ONE_TIME_ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789";
 
@@ -39,16 +30,23 @@ public class ManageAccounts implements AccountRegister {
 
 	private final PasswordEncoder encoder;
 
+	private final PasswordRules rules;
+
+	private final SecondFactors secondFactors;
+
 	private final AuditLog audit;
 
 	private final Clock clock;
 
 	private final SecureRandom random = new SecureRandom();
 
-	ManageAccounts(Staff staff, Accounts accounts, PasswordEncoder encoder, AuditLog audit, Clock clock) {
+	ManageAccounts(Staff staff, Accounts accounts, PasswordEncoder encoder, PasswordRules rules,
+			SecondFactors secondFactors, AuditLog audit, Clock clock) {
 		this.staff = staff;
 		this.accounts = accounts;
 		this.encoder = encoder;
+		this.rules = rules;
+		this.secondFactors = secondFactors;
 		this.audit = audit;
 		this.clock = clock;
 	}
@@ -74,24 +72,42 @@ public class ManageAccounts implements AccountRegister {
 	@Override
 	public void open(String name, Set<Role> roles, String password) {
 		Account account = newAccount(name, roles);
-		account.choosePassword(encoded(name, password));
+		choose(account, name, password);
 		save(account, "opened");
 	}
 
 	/** Replaces the password of the account's owner, who is signed in. */
 	public void choosePassword(UUID id, String password) {
 		Account account = account(id);
-		account.choosePassword(encoded(nameOf(account), password));
+		choose(account, nameOf(id), password);
 		save(account, "password chosen");
 	}
 
-	/** Gives the account a new one-time password and returns it. */
-	public String resetPassword(UUID id) {
+	/**
+	 * Opens an account that waits until its owner chooses a password.
+	 * @throws NameTaken if that member of staff has an account
+	 */
+	UUID openWithoutPassword(String name, Set<Role> roles) {
+		Account account = newAccount(name, roles);
+		save(account, "opened");
+		return account.id();
+	}
+
+	/** Whether the password is long enough to be used without a second factor. */
+	@Transactional(readOnly = true)
+	public boolean passwordStandsAlone(UUID id) {
+		return account(id).passwordStandsAlone();
+	}
+
+	/**
+	 * Nobody can sign in to the account until its owner chooses a password again.
+	 * @throws LastAdministrator if nobody would be left who can manage accounts
+	 */
+	void forgetPassword(UUID id) {
 		Account account = account(id);
-		String password = oneTimePassword();
-		account.giveOneTimePassword(this.encoder.encode(password));
-		save(account, "one-time password given");
-		return password;
+		account.forgetPassword();
+		requireAdministrator();
+		save(account, "password withdrawn");
 	}
 
 	/**
@@ -107,28 +123,17 @@ public class ManageAccounts implements AccountRegister {
 	/**
 	 * @throws LastAdministrator if nobody would be left who can manage accounts
 	 */
-	public void setActive(UUID id, boolean active) {
+	void deactivate(UUID id) {
 		Account account = account(id);
-		if (active) {
-			account.reactivate();
-		}
-		else {
-			account.deactivate();
-		}
+		account.deactivate();
 		requireAdministrator();
-		save(account, active ? "reactivated" : "deactivated");
+		save(account, "deactivated");
 	}
 
-	@Transactional(readOnly = true)
-	public AccountList list() {
-		var names = this.staff.all().stream().collect(Collectors.toMap(StaffMember::id, StaffMember::name));
-		List<AccountList.Row> rows = this.accounts.findAll()
-			.stream()
-			.map((account) -> new AccountList.Row(account.id(), names.getOrDefault(account.staff(), ""),
-					account.roles(), account.active(), account.passwordExpired()))
-			.sorted(Comparator.comparing(AccountList.Row::name))
-			.toList();
-		return new AccountList(rows);
+	public void reactivate(UUID id) {
+		Account account = account(id);
+		account.reactivate();
+		save(account, "reactivated");
 	}
 
 	@Override
@@ -145,24 +150,16 @@ public class ManageAccounts implements AccountRegister {
 		return new Account(member, roles, this.clock.instant());
 	}
 
-	private String encoded(String name, String password) {
-		int length = password.codePointCount(0, password.length());
-		if (length < SHORTEST_PASSWORD) {
-			throw new PasswordRefused("too-short");
-		}
-		if (length > LONGEST_PASSWORD) {
-			throw new PasswordRefused("too-long");
-		}
-		if (password.codePoints().distinct().count() < 5 || password.toLowerCase().contains(name.toLowerCase())) {
-			throw new PasswordRefused("too-easy");
-		}
-		return this.encoder.encode(password);
+	private void choose(Account account, String name, String password) {
+		this.rules.check(password, name, this.secondFactors.isOn(account.id()));
+		account.choosePassword(this.encoder.encode(password), PasswordRules.standsAlone(password));
 	}
 
 	private void requireAdministrator() {
 		boolean left = this.accounts.findAll()
 			.stream()
-			.anyMatch((account) -> account.active() && account.roles().contains(Role.ADMINISTRATOR));
+			.anyMatch((account) -> account.active() && account.password() != null
+					&& account.roles().contains(Role.ADMINISTRATOR));
 		if (!left) {
 			throw new LastAdministrator();
 		}
@@ -178,12 +175,14 @@ public class ManageAccounts implements AccountRegister {
 		return this.accounts.findById(id).orElseThrow(() -> new NoSuchElementException("no such account"));
 	}
 
-	private String nameOf(Account account) {
-		return this.staff.byId(account.staff()).map(StaffMember::name).orElse("");
+	/** The name with which one signs in to the account. */
+	@Transactional(readOnly = true)
+	public String nameOf(UUID id) {
+		return this.staff.nameOfAccount(id).orElseThrow(() -> new NoSuchElementException("no such account"));
 	}
 
 	private void save(Account account, String what) {
-		this.accounts.save(account);
+		this.accounts.saveAndFlush(account);
 		this.audit.record(AuditLog.Action.ADMINISTERED, "account", account.id(), null, what);
 	}
 

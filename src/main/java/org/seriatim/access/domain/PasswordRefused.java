@@ -7,13 +7,21 @@ public final class PasswordRefused extends RuntimeException {
 
 	private final String rule;
 
-	PasswordRefused(String rule) {
+	private final int limit;
+
+	PasswordRefused(String rule, int limit) {
 		super(rule);
 		this.rule = rule;
+		this.limit = limit;
 	}
 
 	public String rule() {
 		return this.rule;
+	}
+
+	/** The number of characters that the rule speaks of, 0 where it speaks of none. */
+	public int limit() {
+		return this.limit;
 	}
 
 }

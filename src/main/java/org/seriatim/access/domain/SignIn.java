@@ -13,17 +13,21 @@ class SignIn implements UserDetailsService {
 
 	private final Accounts accounts;
 
-	SignIn(Staff staff, Accounts accounts) {
+	private final Standings standings;
+
+	SignIn(Staff staff, Accounts accounts, Standings standings) {
 		this.staff = staff;
 		this.accounts = accounts;
+		this.standings = standings;
 	}
 
 	@Override
 	@Transactional(readOnly = true)
 	public UserDetails loadUserByUsername(String name) {
 		return this.staff.byName(name)
-			.flatMap((member) -> this.accounts.findByStaff(member.id())
-				.map((account) -> new SignedIn(account, member.name())))
+			.flatMap((member) -> this.accounts.findByStaff(member.id()))
+			.flatMap((account) -> this.standings.of(account.id()))
+			.map(Standing::person)
 			// not even the name typed goes into a log: people type passwords there
 			.orElseThrow(() -> new UsernameNotFoundException("no account of that name"));
 	}

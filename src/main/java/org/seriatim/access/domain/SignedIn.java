@@ -2,9 +2,12 @@ package org.seriatim.access.domain;
 
 import java.util.Collection;
 import java.util.EnumSet;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 
+import org.jspecify.annotations.Nullable;
+import org.seriatim.access.EmergencyAccess;
 import org.seriatim.access.Role;
 import org.seriatim.access.StaffId;
 import org.springframework.security.core.CredentialsContainer;
@@ -27,18 +30,30 @@ public final class SignedIn implements UserDetails, CredentialsContainer {
 
 	private final boolean active;
 
-	private boolean passwordExpired;
+	private final boolean passwordExpired;
+
+	private final boolean hasSecondFactor;
+
+	private final boolean needsSecondFactor;
+
+	private final @Nullable EmergencyAccess emergency;
 
 	private String password;
 
-	SignedIn(Account account, String name) {
-		this.account = account.id();
-		this.staff = account.staff();
+	SignedIn(UUID account, StaffId staff, String name, Set<Role> roles, boolean active, boolean passwordExpired,
+			boolean hasSecondFactor, boolean needsSecondFactor, @Nullable EmergencyAccess emergency,
+			@Nullable String password) {
+		this.account = account;
+		this.staff = staff;
 		this.name = name;
-		this.roles = EnumSet.copyOf(account.roles());
-		this.active = account.active();
-		this.passwordExpired = account.passwordExpired();
-		this.password = account.password();
+		this.roles = EnumSet.noneOf(Role.class);
+		this.roles.addAll(roles);
+		this.active = active;
+		this.passwordExpired = passwordExpired;
+		this.hasSecondFactor = hasSecondFactor;
+		this.needsSecondFactor = needsSecondFactor;
+		this.emergency = emergency;
+		this.password = (password != null) ? password : "";
 	}
 
 	public UUID account() {
@@ -61,11 +76,29 @@ public final class SignedIn implements UserDetails, CredentialsContainer {
 		return this.passwordExpired;
 	}
 
+	/**
+	 * Whether the account has a second factor, so that its password alone opens nothing.
+	 */
+	public boolean hasSecondFactor() {
+		return this.hasSecondFactor;
+	}
+
+	/** Whether one of the roles demands a second factor. */
+	public boolean needsSecondFactor() {
+		return this.needsSecondFactor;
+	}
+
+	/** The patient's record that is open to the person beyond their roles, if one is. */
+	public Optional<EmergencyAccess> emergency() {
+		return Optional.ofNullable(this.emergency);
+	}
+
 	@Override
 	public Collection<? extends GrantedAuthority> getAuthorities() {
 		return this.roles.stream().map((role) -> new SimpleGrantedAuthority("ROLE_" + role.name())).toList();
 	}
 
+	/** Its hash; empty once it was checked, or where none is chosen. */
 	@Override
 	public String getPassword() {
 		return this.password;

@@ -59,6 +59,14 @@ class Staff implements StaffDirectory {
 			.optional();
 	}
 
+	Optional<String> nameOfAccount(UUID account) {
+		return this.database
+			.sql("select staff.name from staff join account on account.staff_id = staff.id where account.id = :account")
+			.param("account", account)
+			.query(String.class)
+			.optional();
+	}
+
 	@Override
 	@Transactional
 	public Map<String, StaffId> named(Collection<String> names) {

@@ -1,6 +1,7 @@
 package org.seriatim.access.web;
 
 import java.io.IOException;
+import java.time.Clock;
 
 import jakarta.servlet.FilterChain;
 import jakarta.servlet.ServletException;
@@ -8,7 +9,6 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import org.seriatim.access.domain.ApiTokens;
 import org.springframework.http.HttpHeaders;
-import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.web.filter.OncePerRequestFilter;
 
@@ -22,8 +22,11 @@ final class BearerTokenFilter extends OncePerRequestFilter {
 
 	private final ApiTokens tokens;
 
-	BearerTokenFilter(ApiTokens tokens) {
+	private final Clock clock;
+
+	BearerTokenFilter(ApiTokens tokens, Clock clock) {
 		this.tokens = tokens;
+		this.clock = clock;
 	}
 
 	@Override
@@ -34,8 +37,8 @@ final class BearerTokenFilter extends OncePerRequestFilter {
 				&& request.getMethod().equals("GET")) {
 			var context = SecurityContextHolder.createEmptyContext();
 			this.tokens.holderOf(header.substring(SCHEME.length()).strip())
-				.ifPresent((holder) -> context.setAuthentication(
-						UsernamePasswordAuthenticationToken.authenticated(holder, null, holder.getAuthorities())));
+				.ifPresent((holder) -> context
+					.setAuthentication(Factors.shown(holder, Factors.TOKEN, this.clock.instant())));
 			SecurityContextHolder.setContext(context);
 		}
 		chain.doFilter(request, response);

@@ -15,13 +15,14 @@ import org.springframework.web.filter.OncePerRequestFilter;
 /** Who signed in with a one-time password chooses an own one before anything else. */
 final class OneTimePasswordFilter extends OncePerRequestFilter {
 
-	private static final Set<String> STILL_OPEN = Set.of("/password", "/sign-out", "/sign-in", "/error");
+	private static final Set<String> STILL_OPEN = Set.of("/password", "/sign-out", "/sign-in", "/sign-in/code",
+			"/error");
 
 	@Override
 	protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
 			throws ServletException, IOException {
 		var authentication = SecurityContextHolder.getContext().getAuthentication();
-		String path = request.getServletPath();
+		String path = RequestPath.of(request);
 		if (request.getHeader(HttpHeaders.AUTHORIZATION) == null && authentication != null
 				&& authentication.getPrincipal() instanceof SignedIn person && person.mustChoosePassword()
 				&& !STILL_OPEN.contains(path) && !path.matches("/(css|js|images|webjars)/.*|/favicon.svg")) {

@@ -5,17 +5,15 @@ import java.util.Objects;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.validation.Valid;
+import org.seriatim.access.domain.CheckIdentity;
 import org.seriatim.access.domain.ManageAccounts;
 import org.seriatim.access.domain.PasswordRefused;
+import org.seriatim.access.domain.PasswordRules;
+import org.seriatim.access.domain.SignIns;
 import org.seriatim.access.domain.SignedIn;
+import org.seriatim.access.domain.TooManyGuesses;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
-import org.springframework.http.HttpStatus;
-import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
-import org.springframework.security.core.context.SecurityContextHolder;
-import org.springframework.security.core.userdetails.UserDetailsService;
-import org.springframework.security.crypto.password.PasswordEncoder;
-import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.stereotype.Controller;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -31,16 +29,17 @@ class PasswordController {
 
 	private final ManageAccounts accounts;
 
-	private final UserDetailsService signIn;
+	private final CheckIdentity identity;
 
-	private final PasswordEncoder encoder;
+	private final SignIns signIns;
 
-	private final HttpSessionSecurityContextRepository sessions = new HttpSessionSecurityContextRepository();
+	private final SignInSession session;
 
-	PasswordController(ManageAccounts accounts, UserDetailsService signIn, PasswordEncoder encoder) {
+	PasswordController(ManageAccounts accounts, CheckIdentity identity, SignIns signIns, SignInSession session) {
 		this.accounts = accounts;
-		this.signIn = signIn;
-		this.encoder = encoder;
+		this.identity = identity;
+		this.signIns = signIns;
+		this.session = session;
 	}
 
 	@GetMapping("/password")
@@ -51,47 +50,52 @@ class PasswordController {
 	@PostMapping("/password")
 	ModelAndView choose(@AuthenticationPrincipal SignedIn person, @Valid @ModelAttribute("form") PasswordForm form,
 			BindingResult errors, RedirectAttributes flash, HttpServletRequest request, HttpServletResponse response) {
-		if (form.current() != null && !this.encoder.matches(form.current(),
-				this.signIn.loadUserByUsername(person.getUsername()).getPassword())) {
-			errors.rejectValue("current", "access.password.current.wrong");
-		}
 		if (form.password() != null && form.password().equals(form.current())) {
 			errors.rejectValue("password", "access.password.unchanged");
 		}
 		if (!errors.hasErrors()) {
 			try {
-				this.accounts.choosePassword(person.account(), Objects.requireNonNull(form.password()));
+				choose(person, form, errors, request);
 			}
-			catch (PasswordRefused ex) {
-				errors.rejectValue("password", "access.password." + ex.rule());
+			catch (TooManyGuesses ex) {
+				Waiting.tell(ex, errors, response);
 			}
 		}
 		if (errors.hasErrors()) {
-			return page(new ModelAndView("access/password", errors.getModel(), HttpStatus.UNPROCESSABLE_CONTENT),
-					person);
+			return page(Waiting.refused("access/password", errors, response), person);
 		}
-		signInAgain(person, request, response);
+		// whoever knew the old one is out
+		this.signIns.endAll(person.account(), SignIns.End.NEW_PASSWORD, SignInSession.signIn(request).orElse(null));
+		this.session.renew(person, request, response);
 		flash.addFlashAttribute("notice", "access.password.chosen");
 		return new ModelAndView("redirect:/");
 	}
 
-	/**
-	 * The sign-in carries whether the password was a one-time one, so it is made anew.
-	 */
-	private void signInAgain(SignedIn person, HttpServletRequest request, HttpServletResponse response) {
-		var renewed = this.signIn.loadUserByUsername(person.getUsername());
-		var token = UsernamePasswordAuthenticationToken.authenticated(renewed, null, renewed.getAuthorities());
-		token.eraseCredentials();
-		request.changeSessionId();
-		var context = SecurityContextHolder.createEmptyContext();
-		context.setAuthentication(token);
-		SecurityContextHolder.setContext(context);
-		this.sessions.saveContext(context, request, response);
+	private void choose(SignedIn person, PasswordForm form, BindingResult errors, HttpServletRequest request) {
+		var browser = Browser.of(request);
+		if (this.identity
+			.byPassword(person.getUsername(), Objects.requireNonNull(form.current()).toString(), browser.address(),
+					browser.mark())
+			.isEmpty()) {
+			errors.rejectValue("current", "access.password.current.wrong");
+			return;
+		}
+		try {
+			this.accounts.choosePassword(person.account(), Objects.requireNonNull(form.password()).toString());
+		}
+		catch (PasswordRefused ex) {
+			reject(errors, ex);
+		}
+	}
+
+	/** Says at the field which rule it was. */
+	static void reject(BindingResult errors, PasswordRefused refused) {
+		errors.rejectValue("password", "access.password." + refused.rule(), new Object[] { refused.limit() }, null);
 	}
 
 	private static ModelAndView page(ModelAndView page, SignedIn person) {
 		return page.addObject("oneTime", person.mustChoosePassword())
-			.addObject("shortest", ManageAccounts.SHORTEST_PASSWORD);
+			.addObject("shortest", PasswordRules.shortest(person.hasSecondFactor()));
 	}
 
 }

@@ -47,12 +47,42 @@ final class Routes {
 
 	private final List<Route> routes = new ArrayList<>();
 
+	/** What somebody must have shown of themselves beside holding a role. */
+	enum Assurance {
+
+		/** The password. */
+		PASSWORD,
+
+		/**
+		 * The password, and the second factor if there is one: for giving oneself one.
+		 */
+		ENROLMENT,
+
+		/** The password, and the second factor if there is one or must be one. */
+		FULL,
+
+		/** As {@link #FULL}, and one of the two within the last minutes. */
+		FRESH
+
+	}
+
 	/**
 	 * One row of the table.
 	 *
 	 * @param roles who may; empty with {@code open} for everybody, signed in or not
+	 * @param record whether it shows one patient's record, which an emergency access may
+	 * open beyond the roles
 	 */
-	record Route(HttpMethod method, String pattern, Set<Role> roles, boolean open) {
+	record Route(HttpMethod method, String pattern, Set<Role> roles, boolean open, Assurance assurance,
+			boolean record) {
+
+		private Route with(Assurance other) {
+			return new Route(this.method, this.pattern, this.roles, this.open, other, this.record);
+		}
+
+		private Route ofRecord() {
+			return new Route(this.method, this.pattern, this.roles, this.open, this.assurance, true);
+		}
 
 		private PathPattern parsed() {
 			return PathPatternParser.defaultInstance.parse(this.pattern);
@@ -60,17 +90,49 @@ final class Routes {
 
 	}
 
+	/** What more can be said of the rows just written. */
+	private final class Rows {
+
+		private final int count;
+
+		private Rows(int count) {
+			this.count = count;
+		}
+
+		/** Asks again who it is, unless that was shown within the last minutes. */
+		void fresh() {
+			with(Assurance.FRESH);
+		}
+
+		private void with(Assurance assurance) {
+			var last = Routes.this.routes.subList(Routes.this.routes.size() - this.count, Routes.this.routes.size());
+			last.replaceAll((route) -> route.with(assurance));
+		}
+
+	}
+
 	private Routes() {
 		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg", "/actuator/health");
-		open("/set-up");
-		openWrite("/sign-in", "/set-up");
+		open("/set-up", "/invitation");
+		openWrite("/sign-in", "/set-up", "/invitation");
 
 		read("/", ANYONE_SIGNED_IN);
 		page("/components", ANYONE_SIGNED_IN);
-		page("/password", ANYONE_SIGNED_IN);
-		page("/tokens", ANYONE_SIGNED_IN);
+		page("/sign-in/code", ANYONE_SIGNED_IN).with(Assurance.PASSWORD);
+		write("/sign-out", ANYONE_SIGNED_IN).with(Assurance.PASSWORD);
+		page("/password", ANYONE_SIGNED_IN).with(Assurance.ENROLMENT);
+		page("/account/second-factor", ANYONE_SIGNED_IN).with(Assurance.ENROLMENT);
+		page("/confirm", ANYONE_SIGNED_IN);
+		read("/kept-form", ANYONE_SIGNED_IN);
+		read("/stay", ANYONE_SIGNED_IN);
+		read("/account", ANYONE_SIGNED_IN);
+		write("/account/sign-ins/{sign-in}/end", ANYONE_SIGNED_IN);
+		write("/account/sign-ins/end", ANYONE_SIGNED_IN);
+		write("/account/second-factor/recovery-codes", ANYONE_SIGNED_IN).fresh();
+		write("/account/second-factor/remove", ANYONE_SIGNED_IN).fresh();
+		read("/tokens", ANYONE_SIGNED_IN);
+		write("/tokens", ANYONE_SIGNED_IN).fresh();
 		write("/tokens/{token}/revoke", ANYONE_SIGNED_IN);
-		write("/sign-out", ANYONE_SIGNED_IN);
 
 		read("/patients", RECEPTION);
 		page("/patients/search", RECEPTION);
@@ -80,14 +142,14 @@ final class Routes {
 		page("/scars/{scar}/edit", LICENSED);
 		page("/patients/{patient}/assessments/new", LICENSED);
 		page("/patients/{patient}/assessments/{day}/{assessor}/edit", LICENSED);
-		read("/patients/{patient}/assessments", CLINICAL);
-		read("/patients/{patient}/assessments/{day}", CLINICAL);
+		readRecord("/patients/{patient}/assessments", CLINICAL);
+		readRecord("/patients/{patient}/assessments/{day}", CLINICAL);
 		page("/patients/{patient}/counts", LICENSED);
-		read("/history/{kind}/{entry}", CLINICAL);
+		readRecord("/history/{kind}/{entry}", CLINICAL);
 		page("/patients/{patient}/counts/{day}/{assessor}/edit", LICENSED);
-		read("/patients/{patient}", RECEPTION);
+		readRecord("/patients/{patient}", RECEPTION);
 
-		read("/series/{series}", CLINICAL);
+		readRecord("/series/{series}", CLINICAL);
 		write("/series/{series}/advice/decision", LICENSED);
 
 		read("/outcomes/lumps", LICENSED);
@@ -96,14 +158,14 @@ final class Routes {
 
 		read("/follow-up", RECEPTION);
 		read("/follow-up/advice.csv", RECEPTION);
-		read("/series/{series}/advice", CLINICAL);
-		read("/series/{series}/advice/{advice}", CLINICAL);
+		readRecord("/series/{series}/advice", CLINICAL);
+		readRecord("/series/{series}/advice/{advice}", CLINICAL);
 
 		page("/patients/{patient}/series/new", LICENSED);
 		page("/series/{series}/edit", LICENSED);
 		page("/series/{series}/end", LICENSED);
 		page("/series/{series}/sessions/new", CLINICAL);
-		read("/sessions/{session}", CLINICAL);
+		readRecord("/sessions/{session}", CLINICAL);
 		page("/sessions/{session}/edit", LICENSED);
 		read("/drafts", CLINICAL);
 		page("/drafts/{draft}", CLINICAL);
@@ -112,7 +174,7 @@ final class Routes {
 		page("/patients/{patient}/emergency", RECEPTION);
 		page("/patients/{patient}/findings/new", LICENSED);
 		read("/patients/{patient}/findings/caution", LICENSED);
-		read("/findings/{finding}", CLINICAL);
+		readRecord("/findings/{finding}", CLINICAL);
 		page("/findings/{finding}/edit", LICENSED);
 		page("/findings/{finding}/observations/new", LICENSED);
 		page("/observations/{observation}/edit", LICENSED);
@@ -122,20 +184,29 @@ final class Routes {
 		page("/sessions/{session}/contacts/new", RECEPTION);
 		page("/contacts/{contact}/edit", RECEPTION);
 
+		page("/emergency-access", EnumSet.of(FRONT_DESK, ADMINISTRATOR));
+		write("/emergency-access/end", ANYONE_SIGNED_IN);
+		read("/setup/emergency-access", LEAD);
+		write("/setup/emergency-access/{access}/review", LEAD);
+
 		read("/setup/protocol", LICENSED_OR_ADMINISTRATION);
 		page("/setup/protocol/new", LEAD);
 		page("/setup/import", LEAD_OR_ADMINISTRATION);
 		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
-		page("/setup/export", LEAD);
 		read("/setup/erasures", LEAD);
-		page("/patients/{patient}/erase", LEAD);
+		page("/patients/{patient}/erase", LEAD).fresh();
 		page("/patients/{patient}/hold", LEAD);
 		read("/patients/{patient}/report", LEAD);
-		write("/patients/{patient}/report.zip", LEAD);
-		page("/setup/accounts", ADMINISTRATION);
-		write("/setup/accounts/{account}/roles", ADMINISTRATION);
-		write("/setup/accounts/{account}/password", ADMINISTRATION);
-		write("/setup/accounts/{account}/active", ADMINISTRATION);
+		write("/patients/{patient}/report.zip", LEAD).fresh();
+		page("/setup/export", LEAD).fresh();
+		read("/setup/accounts", ADMINISTRATION);
+		write("/setup/accounts", ADMINISTRATION).fresh();
+		read("/setup/accounts/{account}", ADMINISTRATION);
+		write("/setup/accounts/{account}/roles", ADMINISTRATION).fresh();
+		write("/setup/accounts/{account}/invitation", ADMINISTRATION).fresh();
+		write("/setup/accounts/{account}/second-factor", ADMINISTRATION).fresh();
+		write("/setup/accounts/{account}/active", ADMINISTRATION).fresh();
+		write("/setup/accounts/{account}/sign-ins/end", ADMINISTRATION);
 	}
 
 	/**
@@ -159,23 +230,31 @@ final class Routes {
 	}
 
 	/** An address that shows something. */
-	private void read(String pattern, Set<Role> roles) {
-		add(HttpMethod.GET, pattern, roles, false);
+	private Rows read(String pattern, Set<Role> roles) {
+		return add(HttpMethod.GET, pattern, roles, false);
+	}
+
+	/** An address that shows one patient's record. */
+	private void readRecord(String pattern, Set<Role> roles) {
+		read(pattern, roles);
+		this.routes.add(this.routes.remove(this.routes.size() - 1).ofRecord());
 	}
 
 	/** An address that changes something. */
-	private void write(String pattern, Set<Role> roles) {
-		add(HttpMethod.POST, pattern, roles, false);
+	private Rows write(String pattern, Set<Role> roles) {
+		return add(HttpMethod.POST, pattern, roles, false);
 	}
 
 	/** A page with its form: shown and sent at one address. */
-	private void page(String pattern, Set<Role> roles) {
+	private Rows page(String pattern, Set<Role> roles) {
 		read(pattern, roles);
 		write(pattern, roles);
+		return new Rows(2);
 	}
 
-	private void add(HttpMethod method, String pattern, Set<Role> roles, boolean open) {
-		this.routes.add(new Route(method, pattern, Set.copyOf(roles), open));
+	private Rows add(HttpMethod method, String pattern, Set<Role> roles, boolean open) {
+		this.routes.add(new Route(method, pattern, Set.copyOf(roles), open, Assurance.FULL, false));
+		return new Rows(1);
 	}
 
 }

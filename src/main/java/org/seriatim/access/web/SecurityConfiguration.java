@@ -1,30 +1,37 @@
 package org.seriatim.access.web;
 
-import java.io.IOException;
+import java.time.Clock;
 import java.util.Map;
 
-import jakarta.servlet.ServletException;
-import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletResponse;
 import org.seriatim.access.domain.ApiTokens;
+import org.seriatim.access.domain.EmergencyAccesses;
+import org.seriatim.access.domain.ServiceKey;
+import org.seriatim.access.domain.SignInSettings;
+import org.seriatim.access.domain.SignIns;
+import org.seriatim.access.domain.Standings;
+import org.seriatim.access.domain.UnicodePasswords;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.beans.factory.annotation.Qualifier;
+import org.springframework.beans.factory.config.BeanPostProcessor;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
-import org.springframework.http.HttpHeaders;
-import org.springframework.http.HttpStatus;
 import org.springframework.security.config.ObjectPostProcessor;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
-import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.crypto.bcrypt.BCryptPasswordEncoder;
 import org.springframework.security.crypto.password.DelegatingPasswordEncoder;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
-import org.springframework.security.web.authentication.LoginUrlAuthenticationEntryPoint;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
 import org.springframework.security.web.context.SecurityContextHolderFilter;
+import org.springframework.security.web.csrf.CsrfFilter;
+import org.springframework.security.web.csrf.CsrfTokenRepository;
+import org.springframework.security.web.csrf.HttpSessionCsrfTokenRepository;
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
+import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
+import org.springframework.web.servlet.support.RequestDataValueProcessor;
 
 @Configuration(proxyBeanMethods = false)
 class SecurityConfiguration {
@@ -36,13 +43,43 @@ class SecurityConfiguration {
 	@Bean
 	static PasswordEncoder passwordEncoder() {
 		String current = "pbkdf2";
-		return new DelegatingPasswordEncoder(current, Map.of(current,
-				Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8(), "bcrypt", new BCryptPasswordEncoder()));
+		return new UnicodePasswords(new DelegatingPasswordEncoder(current, Map.of(current,
+				Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8(), "bcrypt", new BCryptPasswordEncoder())));
 	}
 
 	@Bean
 	@ConditionalOnWebApplication
-	SecurityFilterChain closedByDefault(HttpSecurity http, ApiTokens tokens, RequestSettings requestSettings) {
+	CsrfTokenRepository formTokens() {
+		return new HttpSessionCsrfTokenRepository();
+	}
+
+	@Bean
+	@ConditionalOnWebApplication
+	KeptForms keptForms(ServiceKey key,
+			@Qualifier("requestMappingHandlerMapping") RequestMappingHandlerMapping handlers) {
+		key.require();
+		return new KeptForms(new FormOwner(key), handlers);
+	}
+
+	@Bean
+	@ConditionalOnWebApplication
+	static BeanPostProcessor ownedForms(ObjectProvider<ServiceKey> key) {
+		return new BeanPostProcessor() {
+
+			@Override
+			public Object postProcessAfterInitialization(Object bean, String name) {
+				return (bean instanceof RequestDataValueProcessor tokens)
+						? new OwnedForms(tokens, new FormOwner(key.getObject())) : bean;
+			}
+
+		};
+	}
+
+	@Bean
+	@ConditionalOnWebApplication
+	SecurityFilterChain closedByDefault(HttpSecurity http, RouteRules rules, ApiTokens tokens, Standings standings,
+			SignIns signIns, SignInSettings settings, CsrfTokenRepository formTokens, KeptForms kept,
+			RequestSettings requestSettings, EmergencyAccesses emergencies, Clock clock) {
 		http.authorizeHttpRequests((requests) -> {
 			// the page of an error is made for whoever caused it, and for nobody who asks
 			// for it
@@ -62,50 +99,25 @@ class SecurityConfiguration {
 					matched.permitAll();
 				}
 				else {
-					matched.hasAnyRole(route.roles().stream().map(Enum::name).toArray(String[]::new));
+					matched.access(rules.of(route));
 				}
 			}
 			requests.anyRequest().denyAll();
 		});
-		http.formLogin((form) -> form.loginPage("/sign-in")
-			.usernameParameter("name")
-			.defaultSuccessUrl("/")
-			.failureUrl("/sign-in?refused"));
-		http.logout((logout) -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?signed-out"));
+		var refusals = new Refusals(kept);
+		http.csrf((csrf) -> csrf.csrfTokenRepository(formTokens));
+		http.requestCache((cache) -> cache.requestCache(kept));
+		http.exceptionHandling((handling) -> handling.authenticationEntryPoint(refusals).accessDeniedHandler(refusals));
+		http.logout((logout) -> logout.logoutUrl("/sign-out")
+			.addLogoutHandler((request, response, person) -> SignInSession.signIn(request).ifPresent(signIns::endHere))
+			.logoutSuccessUrl("/sign-in?signed-out"));
 		http.addFilterAfter(new RequestRateFilter(requestSettings), SecurityContextHolderFilter.class);
-		http.addFilterBefore(new BearerTokenFilter(tokens), UsernamePasswordAuthenticationFilter.class);
+		http.addFilterBefore(new StandingFilter(standings, settings, clock), CsrfFilter.class);
+		http.addFilterBefore(new BearerTokenFilter(tokens, clock), UsernamePasswordAuthenticationFilter.class);
 		http.addFilterAfter(new OneTimePasswordFilter(), AuthorizationFilter.class);
-		http.exceptionHandling((handling) -> handling.authenticationEntryPoint(new SignInEntryPoint()));
+		http.addFilterAfter(new EmergencyOpeningFilter(emergencies), AuthorizationFilter.class);
 		http.headers(new BrowserRules());
 		return http.build();
-	}
-
-	/**
-	 * Sends a person to the sign-in page; tells a script, or a page that asks for a part
-	 * of itself, that it must.
-	 */
-	private static final class SignInEntryPoint extends LoginUrlAuthenticationEntryPoint {
-
-		SignInEntryPoint() {
-			super("/sign-in");
-		}
-
-		@Override
-		public void commence(HttpServletRequest request, HttpServletResponse response, AuthenticationException reason)
-				throws IOException, ServletException {
-			if (request.getHeader("HX-Request") != null) {
-				response.setHeader("HX-Refresh", "true");
-				response.setStatus(HttpStatus.UNAUTHORIZED.value());
-			}
-			else if (request.getHeader(HttpHeaders.AUTHORIZATION) != null) {
-				response.setHeader(HttpHeaders.WWW_AUTHENTICATE, "Bearer");
-				response.setStatus(HttpStatus.UNAUTHORIZED.value());
-			}
-			else {
-				super.commence(request, response, reason);
-			}
-		}
-
 	}
 
 }

@@ -3,14 +3,17 @@ package org.seriatim.access.web;
 import java.util.Objects;
 import java.util.Set;
 
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
 import jakarta.validation.Valid;
 import org.seriatim.access.Role;
+import org.seriatim.access.domain.Guesses;
 import org.seriatim.access.domain.ManageAccounts;
 import org.seriatim.access.domain.NameTaken;
 import org.seriatim.access.domain.PasswordRefused;
 import org.seriatim.access.domain.SetupCode;
+import org.seriatim.access.domain.TooManyGuesses;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
-import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -28,9 +31,12 @@ class SetUpController {
 
 	private final ManageAccounts accounts;
 
-	SetUpController(SetupCode setup, ManageAccounts accounts) {
+	private final Guesses guesses;
+
+	SetUpController(SetupCode setup, ManageAccounts accounts, Guesses guesses) {
 		this.setup = setup;
 		this.accounts = accounts;
+		this.guesses = guesses;
 	}
 
 	@GetMapping("/set-up")
@@ -41,22 +47,22 @@ class SetUpController {
 
 	@PostMapping("/set-up")
 	ModelAndView create(@Valid @ModelAttribute("form") FirstAdministratorForm form, BindingResult errors,
-			RedirectAttributes flash) {
+			RedirectAttributes flash, HttpServletRequest request, HttpServletResponse response) {
 		// two visitors at once: the second finds an administrator
 		synchronized (this.setup) {
 			if (!this.setup.isAwaited()) {
 				return done();
 			}
-			if (form.code() != null && !this.setup.matches(form.code())) {
-				errors.rejectValue("code", "access.set-up.code.wrong");
+			if (form.code() != null) {
+				check(form.code(), errors, request, response);
 			}
 			if (!errors.hasErrors()) {
 				try {
 					this.accounts.open(Objects.requireNonNull(form.name()), Set.of(Role.ADMINISTRATOR),
-							Objects.requireNonNull(form.password()));
+							Objects.requireNonNull(form.password()).toString());
 				}
 				catch (PasswordRefused ex) {
-					errors.rejectValue("password", "access.password." + ex.rule());
+					PasswordController.reject(errors, ex);
 				}
 				catch (NameTaken ex) {
 					errors.rejectValue("name", "access.account.name.taken");
@@ -64,10 +70,25 @@ class SetUpController {
 			}
 		}
 		if (errors.hasErrors()) {
-			return new ModelAndView("access/set-up", errors.getModel(), HttpStatus.UNPROCESSABLE_CONTENT);
+			return Waiting.refused("access/set-up", errors, response);
 		}
 		flash.addFlashAttribute("notice", "access.set-up.done");
 		return done();
+	}
+
+	private void check(String code, BindingResult errors, HttpServletRequest request, HttpServletResponse response) {
+		try {
+			var guess = this.guesses.count(Guesses.Kind.SETUP, "", new Guesses.Origin(request.getRemoteAddr(), ""));
+			if (this.setup.matches(code)) {
+				this.guesses.right(guess);
+			}
+			else {
+				errors.rejectValue("code", "access.set-up.code.wrong");
+			}
+		}
+		catch (TooManyGuesses ex) {
+			Waiting.tell(ex, errors, response);
+		}
 	}
 
 	private static ModelAndView done() {

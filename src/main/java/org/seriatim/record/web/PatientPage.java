@@ -17,10 +17,11 @@ import org.seriatim.record.web.SeriesPage.Fact;
  * everybody
  * @param findings open ones; none for the front desk, which sees none
  * @param clinical whether the reader may see the clinical record
+ * @param emergencyAccess where a reader who may not can open it in an emergency
  */
 record PatientPage(String id, String title, String recordNumber, List<Fact> facts, Alerts alerts, boolean redFlag,
 		List<Door> entries, List<SeriesRow> series, @Nullable String openSeries, List<FindingLine> findings,
-		List<AppointmentRow> appointments, boolean clinical) {
+		List<AppointmentRow> appointments, boolean clinical, @Nullable String emergencyAccess) {
 
 	/**
 	 * A series.

@@ -53,11 +53,11 @@ class PatientRecordPages {
 	}
 
 	/**
-	 * The page, whose opening is in the audit log. Who may open a series may see what is
-	 * in it; who may not, as the front desk, gets nothing of it here either.
+	 * The page, whose opening is in the audit log. Who may open its assessments may see
+	 * what is in it; who may not, as the front desk, gets nothing of it here either.
 	 */
 	PatientPage open(PatientId id) {
-		var clinical = this.doors.isOpen("/series/" + id);
+		var clinical = this.doors.isOpen("/patients/" + id + "/assessments");
 		var record = this.records.open(id, clinical);
 		var today = LocalDate.now(this.clock);
 		return new PatientPage(id.toString(), record.patient().displayName(), record.patient().recordNumber(),
@@ -70,7 +70,8 @@ class PatientRecordPages {
 					.sorted(Comparator.comparing(FindingEntry::holdsTreatment).reversed())
 					.map(this::line)
 					.toList(),
-				record.appointments().stream().map(this::row).toList(), clinical);
+				record.appointments().stream().map(this::row).toList(), clinical,
+				clinical ? null : this.doors.ifOpen("/emergency-access?patient=" + id));
 	}
 
 	private List<Fact> facts(PatientSummary patient, LocalDate today, boolean clinical) {

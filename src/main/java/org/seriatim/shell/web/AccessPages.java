@@ -19,8 +19,18 @@ class AccessPages {
 	}
 
 	@Bean
-	NavigationEntry passwordEntry() {
-		return new NavigationEntry(Section.SETUP, 80, "access.password.title", "/password");
+	NavigationEntry emergencyReviewEntry() {
+		return new NavigationEntry(Section.SETUP, 60, "access.emergency.review.title", "/setup/emergency-access");
+	}
+
+	@Bean
+	NavigationEntry emergencyEntry() {
+		return new NavigationEntry(Section.SETUP, 70, "access.emergency.title", "/emergency-access");
+	}
+
+	@Bean
+	NavigationEntry accountEntry() {
+		return new NavigationEntry(Section.SETUP, 80, "access.account.title", "/account");
 	}
 
 	@Bean

@@ -1,10 +1,8 @@
 package org.seriatim.shell.web;
 
 import jakarta.servlet.http.HttpServletRequest;
-import jakarta.servlet.http.HttpServletRequest;
+import org.seriatim.access.UnsentForm;
 import org.springframework.beans.propertyeditors.StringTrimmerEditor;
-import org.springframework.validation.Errors;
-import org.springframework.validation.Validator;
 import org.springframework.validation.Errors;
 import org.springframework.validation.Validator;
 import org.springframework.web.bind.WebDataBinder;
@@ -19,7 +17,10 @@ class BindingAdvice {
 	static final int MOST_LINES = 1000;
 
 	@InitBinder
-	void readForms(WebDataBinder binder) {
+	void readForms(WebDataBinder binder, HttpServletRequest request) {
+		if (UnsentForm.is(request)) {
+			binder.addValidators(new Unsent());
+		}
 		binder.setAutoGrowCollectionLimit(MOST_LINES);
 		// a form is its record: nothing is set beside what its constructor takes
 		binder.setDeclarativeBinding(true);
@@ -47,6 +48,21 @@ class BindingAdvice {
 		@Override
 		public void validate(Object form, Errors errors) {
 			errors.reject(PageInterceptor.LOOK_FIRST);
+		}
+
+	}
+
+	/** Refuses a form that nobody has sent yet, so that its page shows it again. */
+	private static final class Unsent implements Validator {
+
+		@Override
+		public boolean supports(Class<?> type) {
+			return true;
+		}
+
+		@Override
+		public void validate(Object form, Errors errors) {
+			errors.reject("shell.form.unsent");
 		}
 
 	}

@@ -25,7 +25,7 @@ class HomeController {
 			brought.forEach(flash::addFlashAttribute);
 		}
 		var sections = this.navigation.menu().sections();
-		return "redirect:" + (sections.isEmpty() ? "/password" : sections.get(0).path());
+		return "redirect:" + (sections.isEmpty() ? "/account" : sections.get(0).path());
 	}
 
 }

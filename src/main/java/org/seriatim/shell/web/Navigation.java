@@ -1,12 +1,20 @@
 package org.seriatim.shell.web;
 
+import java.time.Clock;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
 
 import jakarta.servlet.RequestDispatcher;
 import jakarta.servlet.http.HttpServletRequest;
 import org.jspecify.annotations.Nullable;
+import org.seriatim.access.EmergencyAccess;
+import org.seriatim.access.EmergencyNotice;
+import org.seriatim.access.PatientIndex;
+import org.seriatim.access.SignInTimes;
 import org.seriatim.shell.NavigationEntry;
 import org.seriatim.shell.Section;
 import org.springframework.beans.factory.ObjectProvider;
@@ -28,15 +36,24 @@ class Navigation {
 
 	private final List<NavigationEntry> entries;
 
+	private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+
 	private final ObjectProvider<WebInvocationPrivilegeEvaluator> rules;
 
-	Navigation(ObjectProvider<NavigationEntry> entries, ObjectProvider<WebInvocationPrivilegeEvaluator> rules) {
+	private final ObjectProvider<PatientIndex> patients;
+
+	private final Clock clock;
+
+	Navigation(ObjectProvider<NavigationEntry> entries, ObjectProvider<WebInvocationPrivilegeEvaluator> rules,
+			ObjectProvider<PatientIndex> patients, Clock clock) {
 		this.entries = entries.stream()
 			.sorted(Comparator.comparing(NavigationEntry::section)
 				.thenComparingInt(NavigationEntry::order)
 				.thenComparing(NavigationEntry::path))
 			.toList();
 		this.rules = rules;
+		this.patients = patients;
+		this.clock = clock;
 	}
 
 	/** The navigation of the page that is being answered. */
@@ -44,12 +61,13 @@ class Navigation {
 		var request = currentRequest();
 		var account = SecurityContextHolder.getContext().getAuthentication();
 		if (request == null || account == null || account instanceof AnonymousAuthenticationToken) {
-			return new Menu(null, List.of(), List.of());
+			return new Menu(null, null, null, 0, List.of(), List.of());
 		}
-		return menu(path(request), request.getContextPath(), account);
+		return menu(path(request), request, account);
 	}
 
-	private Menu menu(String path, String contextPath, Authentication account) {
+	private Menu menu(String path, HttpServletRequest request, Authentication account) {
+		var contextPath = request.getContextPath();
 		var allowed = this.entries.stream().filter((entry) -> mayOpen(entry, contextPath, account)).toList();
 		var here = allowed.stream()
 			.filter((entry) -> path.equals(entry.path()) || path.startsWith(entry.path() + "/"))
@@ -71,7 +89,19 @@ class Navigation {
 				.toList())
 			.filter((links) -> links.size() > 1)
 			.orElse(List.of());
-		return new Menu(account.getName(), sections, pages);
+		var notice = EmergencyNotice.of(request);
+		return new Menu(account.getName(), SignInTimes.of(request).map(Leaving::of).orElse(null),
+				notice.map(EmergencyNotice::own).map(this::open).orElse(null),
+				notice.map(EmergencyNotice::awaitingReview).orElse(0), sections, pages);
+	}
+
+	private OpenRecord open(EmergencyAccess emergency) {
+		var number = this.patients.stream()
+			.flatMap((index) -> index.recordNumberOf(emergency.patient()).stream())
+			.findFirst()
+			.orElse("");
+		return new OpenRecord(emergency.patient(), number,
+				TIME.format(emergency.endsAt().atZone(this.clock.getZone())));
 	}
 
 	private boolean mayOpen(NavigationEntry entry, String contextPath, Authentication account) {
@@ -101,13 +131,40 @@ class Navigation {
 	 * The head of a page.
 	 *
 	 * @param account name of the account that is signed in, if any
+	 * @param leaving when the sign-in ends, if it ends by itself
+	 * @param emergency the record that is open beyond the account's roles, if one is
+	 * @param awaitingReview how many uses of emergency access the account has to review
 	 * @param sections one link for each section of which a page may be opened
 	 * @param pages the pages of the section one is in, if there are several
 	 */
-	record Menu(@Nullable String account, List<Link> sections, List<Link> pages) {
+	record Menu(@Nullable String account, @Nullable Leaving leaving, @Nullable OpenRecord emergency, int awaitingReview,
+			List<Link> sections, List<Link> pages) {
 
 		public boolean signedIn() {
 			return this.account != null;
+		}
+
+	}
+
+	/**
+	 * A record that an emergency access opens.
+	 *
+	 * @param until time of day
+	 */
+	record OpenRecord(UUID patient, String recordNumber, String until) {
+	}
+
+	/**
+	 * When a sign-in ends by itself, for the script that warns of it.
+	 *
+	 * @param idle seconds without a request after which it ends
+	 * @param warning seconds before the end
+	 * @param endsAt milliseconds of 1970 at which it ends in any case
+	 */
+	record Leaving(long idle, long warning, long endsAt) {
+
+		private static Leaving of(SignInTimes times) {
+			return new Leaving(times.idle().toSeconds(), times.warning().toSeconds(), times.endsAt().toEpochMilli());
 		}
 
 	}

@@ -1,5 +1,6 @@
 package org.seriatim.shell.web;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -11,6 +12,7 @@ import java.util.Map;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import org.jspecify.annotations.Nullable;
+import org.seriatim.access.UnsentForm;
 import org.springframework.context.MessageSource;
 import org.springframework.http.HttpHeaders;
 import org.springframework.stereotype.Component;
@@ -40,9 +42,15 @@ class PageInterceptor implements HandlerInterceptor {
 	}
 
 	@Override
-	public boolean preHandle(HttpServletRequest request, HttpServletResponse response, Object handler) {
-		if (handler instanceof HandlerMethod) {
+	public boolean preHandle(HttpServletRequest request, HttpServletResponse response, Object handler)
+			throws IOException {
+		if (handler instanceof HandlerMethod method) {
 			response.addHeader(HttpHeaders.VARY, "HX-Request");
+			if (UnsentForm.is(request) && !UnsentForm.isShownBy(method)) {
+				// it would be done, and nobody has asked for it
+				response.sendRedirect(request.getContextPath() + "/");
+				return false;
+			}
 		}
 		return true;
 	}

@@ -27,6 +27,8 @@ import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
 import org.seriatim.access.Role;
 import org.seriatim.access.web.RawRequest.Answer;
+import org.seriatim.access.domain.SignIns;
+import org.seriatim.access.domain.SignedIn;
 import org.seriatim.exchange.BundleImport;
 import org.seriatim.exchange.ImportProgress;
 import org.seriatim.exchange.ImportResult;
@@ -38,7 +40,6 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.http.HttpMethod;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.context.SecurityContextImpl;
 import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
 import org.springframework.session.Session;
@@ -130,6 +131,9 @@ class HostileRequestTests {
 
 	@Autowired
 	private SessionRepository<? extends Session> sessions;
+
+	@Autowired
+	private SignIns signIns;
 
 	@LocalServerPort
 	private int port;
@@ -256,10 +260,12 @@ class HostileRequestTests {
 
 	private <S extends Session> String signedIn(SessionRepository<S> repository, Role role) {
 		var session = repository.createSession();
-		var member = this.staff.member(role);
+		var signedIn = this.staff.signedIn(role);
 		this.database.sql("update account set password = :password").param("password", PASSWORD).update();
-		session.setAttribute(HttpSessionSecurityContextRepository.SPRING_SECURITY_CONTEXT_KEY, new SecurityContextImpl(
-				UsernamePasswordAuthenticationToken.authenticated(member, null, member.getAuthorities())));
+		session.setAttribute(HttpSessionSecurityContextRepository.SPRING_SECURITY_CONTEXT_KEY,
+				new SecurityContextImpl(signedIn));
+		session.setAttribute(SignIns.ATTRIBUTE,
+				this.signIns.begin(((SignedIn) signedIn.getPrincipal()).account(), "127.0.0.1", "none").toString());
 		session.setLastAccessedTime(Instant.now());
 		repository.save(session);
 		return session.getId();

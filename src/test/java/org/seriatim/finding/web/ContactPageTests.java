@@ -175,7 +175,7 @@ class ContactPageTests {
 		assertThat(this.browser.post()
 			.uri(newContact())
 			.with(SecurityMockMvcRequestPostProcessors.csrf())
-			.with(SecurityMockMvcRequestPostProcessors.user(desk))
+			.with(this.staff.as(desk))
 			.param("outcome", "reached")
 			.param("contactedOn", "2026-11-17")
 			.param("channel", "phone")
@@ -267,7 +267,7 @@ class ContactPageTests {
 	}
 
 	private MvcTestResult as(UserDetails person, String address) {
-		return this.browser.get().uri(address).with(SecurityMockMvcRequestPostProcessors.user(person)).exchange();
+		return this.browser.get().uri(address).with(this.staff.as(person)).exchange();
 	}
 
 	private MvcTestResult send(String address, Object... fields) {

@@ -270,7 +270,7 @@ class TwoPeopleTests {
 	}
 
 	private OpenForm open(UserDetails who, String address) {
-		var page = this.browser.get().uri(address).with(SecurityMockMvcRequestPostProcessors.user(who)).exchange();
+		var page = this.browser.get().uri(address).with(this.staff.as(who)).exchange();
 		assertThat(page).hasStatusOk();
 		return OpenForm.on(page);
 	}
@@ -283,7 +283,7 @@ class TwoPeopleTests {
 		return form
 			.into(this.browser.post()
 				.uri(address)
-				.with(SecurityMockMvcRequestPostProcessors.user(who))
+				.with(this.staff.as(who))
 				.with(SecurityMockMvcRequestPostProcessors.csrf()))
 			.exchange();
 	}
