@@ -194,6 +194,8 @@ final class Routes {
 		page("/setup/import", LEAD_OR_ADMINISTRATION);
 		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
 		read("/setup/erasures", LEAD);
+		page("/setup/retention", LEAD).fresh();
+		page("/setup/retention/rules", LEAD);
 		page("/patients/{patient}/erase", LEAD).fresh();
 		page("/patients/{patient}/hold", LEAD);
 		read("/patients/{patient}/report", LEAD);

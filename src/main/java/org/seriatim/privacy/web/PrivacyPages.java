@@ -9,6 +9,11 @@ import org.springframework.context.annotation.Configuration;
 class PrivacyPages {
 
 	@Bean
+	NavigationEntry retentionEntry() {
+		return new NavigationEntry(Section.SETUP, 45, "privacy.retention.title", "/setup/retention");
+	}
+
+	@Bean
 	NavigationEntry erasuresEntry() {
 		return new NavigationEntry(Section.SETUP, 50, "privacy.erasures.title", "/setup/erasures");
 	}

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UnsupportedEncodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -213,6 +214,65 @@ class PrivacyPageTests {
 	}
 
 	@Test
+	void removesOnlyWhatSomebodyDecidedOn() {
+		assertThat(get("/setup/retention")).hasStatusOk().bodyText().contains("No kind has a rule yet");
+		this.database
+			.sql("""
+					insert into patient (record_number, family_name, recorded_at)
+					values ('OLD1', 'Tamm', '2001-01-02'), ('OLD2', 'Venn', '2002-01-02'), ('OLD3', 'Lindt', '2003-01-02')""")
+			.update();
+		assertThat(send("/setup/retention/rules", Map.of("recordMonths", "0")))
+			.hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
+		assertThat(send("/setup/retention/rules", Map.of("recordMonths", "240"))).hasRedirectedUrl("/setup/retention");
+		assertThat(send("/patients/" + id("OLD3") + "/hold", Map.of("lifts", "false", "reason", "a claim is open")))
+			.hasStatus3xxRedirection();
+		assertThat(get("/setup/retention")).bodyText()
+			.contains("OLD1", "2 Jan 2001", "OLD2")
+			.doesNotContain("OLD3", this.number);
+		var decisions = Map.of("due[0].kind", "record", "due[0].patient", id("OLD1"), "due[0].what", "remove",
+				"due[1].kind", "record", "due[1].patient", id("OLD2"), "due[1].what", "keep");
+		assertThat(send("/setup/retention", decisions)).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)
+			.bodyText()
+			.contains("Say why it is kept.");
+		var complete = new HashMap<>(decisions);
+		complete.put("due[1].reason", "asked to come back");
+		assertThat(send("/setup/retention", complete)).hasRedirectedUrl("/setup/retention");
+		assertThat(get("/setup/retention")).bodyText().contains("Nothing is due").doesNotContain("OLD1", "OLD2");
+		assertThat(this.database.sql("select record_number from patient where record_number like 'OLD%' order by 1")
+			.query(String.class)
+			.list()).containsExactly("OLD2", "OLD3");
+		assertThat(send("/setup/retention",
+				Map.of("due[0].kind", "record", "due[0].patient", id("OLD3"), "due[0].what", "remove")))
+			.hasStatus3xxRedirection();
+		assertThat(id("OLD3")).as("what is on hold or not due stays, whatever is sent").isNotEmpty();
+	}
+
+	@Test
+	void removesReplacedAdviceAndWhatWasTypedInSettledDrafts() {
+		this.database.sql("update advice set replaced_at = '2001-01-02' where patient_id = :id")
+			.param("id", this.patient)
+			.update();
+		this.database
+			.sql("""
+					insert into session_draft (patient_id, series_id, content, written_by, written_at, status, settled_by, settled_at)
+					select patient_id, id, '{"reason":"Xenopulos"}', (select id from staff limit 1), '2001-01-02', 'discarded',
+						(select id from staff limit 1), '2001-01-02' from series where patient_id = :id limit 1""")
+			.param("id", this.patient)
+			.update();
+		send("/setup/retention/rules", Map.of("draftMonths", "120", "adviceMonths", "120"));
+		assertThat(get("/setup/retention")).bodyText().contains("1 settled draft");
+		send("/setup/retention",
+				Map.of("due[0].kind", "draft", "due[0].patient", this.patient.toString(), "due[0].what", "remove",
+						"due[1].kind", "advice", "due[1].patient", this.patient.toString(), "due[1].what", "remove"));
+		assertThat(this.database.sql("select content::text from session_draft").query(String.class).list())
+			.containsExactly("{}");
+		assertThat(this.database.sql("select count(*) from advice where replaced_at < '2002-01-01'")
+			.query(Long.class)
+			.single()).isZero();
+		assertThat(get("/setup/retention")).bodyText().contains("Nothing is due");
+	}
+
+	@Test
 	void isForTheLeadOnly() {
 		for (var address : List.of("/report", "/hold", "/erase")) {
 			assertThat(this.browser.get()
@@ -231,6 +291,13 @@ class PrivacyPageTests {
 			.stream()
 			.map((group) -> text(get("/outcomes/lumps.csv?group=" + group)))
 			.toList();
+	}
+
+	private String id(String recordNumber) {
+		return this.database.sql("select id::text from patient where record_number = :number")
+			.param("number", recordNumber)
+			.query(String.class)
+			.single();
 	}
 
 	private List<String> audit() {
