@@ -87,8 +87,25 @@ class PrivacyPageTests {
 			.update();
 	}
 
+	/* What other parts keep about a patient beside the record. */
+	private void openedInAnEmergencyAndKeptLonger() {
+		this.staff.member(Role.FRONT_DESK);
+		this.database
+			.sql("""
+					insert into emergency_access (account_id, patient_id, reason, begun_at, ends_at)
+					select id, :patient, 'Xenopulos fainted', '2026-11-19T09:00Z', '2026-11-19T10:00Z' from account limit 1""")
+			.param("patient", this.patient)
+			.update();
+		this.database.sql("""
+				insert into retention_kept (kind, patient_id, kept_until, reason, decided_at, decided_by)
+				select 'record', :patient, '2030-01-01', 'Xenopulos asked', now(), id from staff limit 1""")
+			.param("patient", this.patient)
+			.update();
+	}
+
 	@Test
 	void erasesARecordAndLeavesAuditAndFigures() {
+		openedInAnEmergencyAndKeptLonger();
 		assertThat(get("/patients/" + this.patient)).hasStatusOk();
 		var figures = figures();
 		var audited = audit();
@@ -100,7 +117,8 @@ class PrivacyPageTests {
 		assertThat(tablesWith("Xenopulos")).isEmpty();
 		assertThat(tablesWith("555 7788")).isEmpty();
 		assertThat(tablesWith("\"" + this.number + "\"")).isEmpty();
-		assertThat(tablesWith(this.patient.toString())).containsExactlyInAnyOrder("audit_entry", "erasure");
+		assertThat(tablesWith(this.patient.toString())).containsExactlyInAnyOrder("audit_entry", "emergency_access",
+				"erasure");
 		assertThat(get("/patients/" + this.patient)).hasStatus(HttpStatus.NOT_FOUND);
 		assertThat(audit()).as("what was in the audit log").containsAll(audited);
 		assertThat(get("/setup/erasures")).hasStatusOk()
