@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 
 import org.jspecify.annotations.Nullable;
-import org.seriatim.access.StaffId;
+import org.seriatim.access.StaffMember;
 
 /**
  * What a practitioner made of an advice: accepted as it is, or overridden with a reason
@@ -14,6 +14,6 @@ import org.seriatim.access.StaffId;
  * @param first first day of the practitioner's own window
  * @param last last day of it
  */
-public record AdviceDecision(StaffId decidedBy, Instant decidedAt, boolean accepted, @Nullable String reason,
+public record AdviceDecision(StaffMember decidedBy, Instant decidedAt, boolean accepted, @Nullable String reason,
 		@Nullable LocalDate first, @Nullable LocalDate last) {
 }

@@ -30,6 +30,8 @@ import org.springframework.security.web.csrf.CsrfFilter;
 import org.springframework.security.web.csrf.CsrfTokenRepository;
 import org.springframework.security.web.csrf.HttpSessionCsrfTokenRepository;
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
+import org.springframework.session.config.SessionRepositoryCustomizer;
+import org.springframework.session.jdbc.JdbcIndexedSessionRepository;
 import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
 import org.springframework.web.servlet.support.RequestDataValueProcessor;
 
@@ -45,6 +47,23 @@ class SecurityConfiguration {
 		String current = "pbkdf2";
 		return new UnicodePasswords(new DelegatingPasswordEncoder(current, Map.of(current,
 				Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8(), "bcrypt", new BCryptPasswordEncoder())));
+	}
+
+	/**
+	 * Spring Session's own query leaves the rows of several sessions in any order, but
+	 * reads each session from rows that follow each other: without an order, sessions are
+	 * listed in pieces, and without their sign-in.
+	 */
+	@Bean
+	@ConditionalOnWebApplication
+	SessionRepositoryCustomizer<JdbcIndexedSessionRepository> wholeSessions() {
+		return (sessions) -> sessions.setListSessionsByPrincipalNameQuery("""
+				select s.primary_id, s.session_id, s.creation_time, s.last_access_time, s.max_inactive_interval,
+					sa.attribute_name, sa.attribute_bytes
+				from %TABLE_NAME% s
+				left join %TABLE_NAME%_attributes sa on s.primary_id = sa.session_primary_id
+				where s.principal_name = ?
+				order by s.primary_id""");
 	}
 
 	@Bean

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.StaffDirectory;
 import org.seriatim.followup.AdviceDecision;
 import org.seriatim.followup.AdviceDecisions;
 import org.seriatim.followup.AdviceId;
@@ -29,14 +30,18 @@ class DecideOnAdvice implements AdviceDecisions {
 
 	private final CurrentStaff currentStaff;
 
+	private final StaffDirectory staff;
+
 	private final AuditLog auditLog;
 
 	private final Clock clock;
 
-	DecideOnAdvice(KeptAdvice kept, JdbcClient database, CurrentStaff currentStaff, AuditLog auditLog, Clock clock) {
+	DecideOnAdvice(KeptAdvice kept, JdbcClient database, CurrentStaff currentStaff, StaffDirectory staff,
+			AuditLog auditLog, Clock clock) {
 		this.kept = kept;
 		this.database = database;
 		this.currentStaff = currentStaff;
+		this.staff = staff;
 		this.auditLog = auditLog;
 		this.clock = clock;
 	}
@@ -77,7 +82,8 @@ class DecideOnAdvice implements AdviceDecisions {
 			@Nullable LocalDate last) {
 		var by = this.currentStaff.id()
 			.orElseThrow(() -> new IllegalStateException("a decision needs somebody who takes it"));
-		this.kept.keep(advice.id(), new AdviceDecision(by, this.clock.instant(), accepted, reason, first, last));
+		var member = this.staff.byId(by).orElseThrow();
+		this.kept.keep(advice.id(), new AdviceDecision(member, this.clock.instant(), accepted, reason, first, last));
 		this.auditLog.record(AuditLog.Action.DECIDED, "advice", advice.id().value(), advice.patient().value());
 	}
 

@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.StaffId;
+import org.seriatim.access.StaffMember;
 import org.seriatim.followup.Advice;
 import org.seriatim.followup.AdviceDecision;
 import org.seriatim.followup.AdviceId;
@@ -32,20 +33,22 @@ class KeptAdvice {
 	/** Every advice with the latest decision on itself. */
 	private static final String EVER_GIVEN = """
 			select advice.id, patient_id, computed_at, snapshot_number, content, replaced_at,
-				decided_at, decided_by, accepted, decision.reason, decision.first_day as own_first,
+				decided_at, decided_by, decided_by_name, accepted, decision.reason, decision.first_day as own_first,
 				decision.last_day as own_last, content as decided_content
 			from advice left join lateral (
-				select * from advice_decision where advice_id = advice.id order by decided_at desc, id desc limit 1)
-				decision on true\s""";
+				select advice_decision.*, name as decided_by_name
+				from advice_decision join staff on staff.id = decided_by
+				where advice_id = advice.id
+				order by decided_at desc, advice_decision.id desc limit 1) decision on true\s""";
 
 	/** The current advice with the latest decision after the same session. */
 	static final String CURRENT = """
 			select advice.id, advice.patient_id, advice.series_id, advice.computed_at, advice.snapshot_number, advice.content,
-				advice.replaced_at, decided_at, decided_by, accepted, decision.reason,
+				advice.replaced_at, decided_at, decided_by, decided_by_name, accepted, decision.reason,
 				decision.first_day as own_first, decision.last_day as own_last, decided_content
 			from advice left join lateral (
-				select advice_decision.*, decided.content as decided_content
-				from advice decided join advice_decision on advice_id = decided.id
+				select advice_decision.*, staff.name as decided_by_name, decided.content as decided_content
+				from advice decided join advice_decision on advice_id = decided.id join staff on staff.id = decided_by
 				where decided.session_id = advice.session_id
 				order by decided_at desc, advice_decision.id desc limit 1) decision on true
 			where advice.replaced_at is null and\s""";
@@ -138,7 +141,7 @@ class KeptAdvice {
 				values (:advice, :at, :by, :accepted, :reason, :first, :last)""")
 			.param("advice", advice.value())
 			.param("at", decision.decidedAt().atOffset(ZoneOffset.UTC))
-			.param("by", decision.decidedBy().value())
+			.param("by", decision.decidedBy().id().value())
 			.param("accepted", decision.accepted())
 			.param("reason", decision.reason())
 			.param("first", decision.first())
@@ -160,7 +163,7 @@ class KeptAdvice {
 	private static @Nullable AdviceDecision decision(ResultSet row) throws SQLException {
 		var decidedBy = row.getObject("decided_by", UUID.class);
 		return (decidedBy == null) ? null
-				: new AdviceDecision(new StaffId(decidedBy),
+				: new AdviceDecision(new StaffMember(new StaffId(decidedBy), row.getString("decided_by_name")),
 						row.getObject("decided_at", OffsetDateTime.class).toInstant(), row.getBoolean("accepted"),
 						row.getString("reason"), row.getObject("own_first", LocalDate.class),
 						row.getObject("own_last", LocalDate.class));

@@ -2,8 +2,6 @@ package org.seriatim.followup.web;
 
 import java.time.Clock;
 
-import org.seriatim.access.StaffDirectory;
-import org.seriatim.access.StaffMember;
 import org.seriatim.followup.AdviceId;
 import org.seriatim.followup.AdviceWording;
 import org.seriatim.followup.StandingAdvice;
@@ -34,18 +32,15 @@ class PastAdviceController {
 
 	private final PatientDirectory patients;
 
-	private final StaffDirectory staff;
-
 	private final AdviceWording wording;
 
 	private final Clock clock;
 
-	PastAdviceController(PastAdvice past, TreatmentHistory treatments, PatientDirectory patients, StaffDirectory staff,
-			AdviceWording wording, Clock clock) {
+	PastAdviceController(PastAdvice past, TreatmentHistory treatments, PatientDirectory patients, AdviceWording wording,
+			Clock clock) {
 		this.past = past;
 		this.treatments = treatments;
 		this.patients = patients;
-		this.staff = staff;
 		this.wording = wording;
 		this.clock = clock;
 	}
@@ -77,7 +72,7 @@ class PastAdviceController {
 
 	private PastAdviceRow row(StandingAdvice given) {
 		var decision = given.latestDecision();
-		var by = (decision != null) ? this.staff.byId(decision.decidedBy()).map(StaffMember::name).orElse("") : null;
+		var by = (decision != null) ? decision.decidedBy().name() : null;
 		return PastAdviceRow.of(given, by, this.wording, this.clock.getZone());
 	}
 

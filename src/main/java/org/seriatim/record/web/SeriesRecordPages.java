@@ -8,8 +8,6 @@ import java.util.List;
 import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
-import org.seriatim.access.StaffDirectory;
-import org.seriatim.access.StaffMember;
 import org.seriatim.followup.AdviceWording;
 import org.seriatim.followup.CurrentAdvice;
 import org.seriatim.followup.MeasurementError;
@@ -44,8 +42,6 @@ class SeriesRecordPages {
 
 	private final MeasurementError error;
 
-	private final StaffDirectory staff;
-
 	private final AdviceWording wording;
 
 	private final Texts texts;
@@ -54,12 +50,11 @@ class SeriesRecordPages {
 
 	private final Clock clock;
 
-	SeriesRecordPages(SeriesRecords records, CurrentAdvice advice, MeasurementError error, StaffDirectory staff,
-			AdviceWording wording, Texts texts, Doors doors, Clock clock) {
+	SeriesRecordPages(SeriesRecords records, CurrentAdvice advice, MeasurementError error, AdviceWording wording,
+			Texts texts, Doors doors, Clock clock) {
 		this.records = records;
 		this.advice = advice;
 		this.error = error;
-		this.staff = staff;
 		this.wording = wording;
 		this.texts = texts;
 		this.doors = doors;
@@ -93,8 +88,7 @@ class SeriesRecordPages {
 
 	private AdviceCard card(StandingAdvice standing, SeriesRecord record, LocalDate today, boolean licensed) {
 		var decidedBy = Optional.ofNullable(standing.latestDecision())
-			.flatMap((decision) -> this.staff.byId(decision.decidedBy()))
-			.map(StaffMember::name)
+			.map((decision) -> decision.decidedBy().name())
 			.orElse(null);
 		return AdviceCard.of(standing,
 				new AdviceCard.Surroundings(today, this.clock.getZone(), decidedBy, licensed, record.upcoming()),

@@ -2,6 +2,8 @@ package org.seriatim.access.web;
 
 import java.time.Duration;
 import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -61,6 +63,22 @@ class AccountPageTests {
 		assertThat(there.open("/follow-up").leadsTo()).isEqualTo("/sign-in");
 		assertThat(here.open("/follow-up").status()).isEqualTo(200);
 		assertThat(here.open("/account").text()).contains("198.51.100.7 over");
+	}
+
+	/*
+	 * The rows of sessions come in the order in which they lie in their table, and an
+	 * update moves them.
+	 */
+	@Test
+	void listsEverySignInWholeHoweverItsSessionLiesInTheDatabase() {
+		var visitors = Stream.generate(() -> visitor().signIn("i.sandell", PASSWORD).follow()).limit(4).toList();
+		this.database
+			.sql("""
+					update spring_session_attributes set attribute_bytes = attribute_bytes where attribute_name = 'signIn'""")
+			.update();
+		var text = visitors.get(0).open("/account").text();
+		assertThat(text).doesNotContain(" over");
+		assertThat(Pattern.compile("open, last used").matcher(text).results()).hasSize(3);
 	}
 
 	@Test

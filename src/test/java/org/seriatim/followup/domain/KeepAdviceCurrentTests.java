@@ -255,7 +255,7 @@ class KeepAdviceCurrentTests {
 			assertThat(decision.accepted()).isTrue();
 			assertThat(decision.decidedAt()).isEqualTo("2026-11-20T09:00:00Z");
 			assertThat(this.database.sql("select name from staff where id = :id")
-				.param("id", decision.decidedBy().value())
+				.param("id", decision.decidedBy().id().value())
 				.query(String.class)
 				.single()).isEqualTo("practitioner");
 		});
