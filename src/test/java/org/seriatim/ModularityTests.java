@@ -19,8 +19,8 @@ class ModularityTests {
 	@Test
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
-				"access", "assessment", "bundle", "database", "demo", "exchange", "finding", "followup", "outcome",
-				"patient", "privacy", "record", "shell", "statistics", "treatment");
+				"access", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding", "followup",
+				"outcome", "patient", "privacy", "record", "shell", "statistics", "treatment");
 	}
 
 	/**

@@ -6,7 +6,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
+import org.seriatim.access.PassphraseRules;
 import org.springframework.stereotype.Component;
 
 /**
@@ -14,7 +16,7 @@ import org.springframework.stereotype.Component;
  * be mixed in, and none expires (NIST SP 800-63B-4, 3.1.1.2; OWASP ASVS 5.0.0, 6.2).
  */
 @Component
-public class PasswordRules {
+public class PasswordRules implements PassphraseRules {
 
 	/** In characters, where the password stands alone. */
 	public static final int SHORTEST_ALONE = 15;
@@ -67,6 +69,17 @@ public class PasswordRules {
 		}
 		if (restsOnKnownWords(plain, name)) {
 			throw new PasswordRefused("too-easy", 0);
+		}
+	}
+
+	@Override
+	public Optional<Broken> broken(String passphrase) {
+		try {
+			check(passphrase, "", false);
+			return Optional.empty();
+		}
+		catch (PasswordRefused ex) {
+			return Optional.of(new Broken("access.password." + ex.rule(), ex.limit()));
 		}
 	}
 

@@ -22,6 +22,7 @@ import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 
 import org.jspecify.annotations.Nullable;
+import org.seriatim.access.InstallationKey;
 import org.springframework.stereotype.Component;
 
 /**
@@ -31,7 +32,7 @@ import org.springframework.stereotype.Component;
  * What is signed or encrypted with it becomes void with it.
  */
 @Component
-public class ServiceKey {
+public class ServiceKey implements InstallationKey {
 
 	private static final String FILE = "service.key";
 
@@ -60,6 +61,16 @@ public class ServiceKey {
 		return Base64.getUrlEncoder()
 			.withoutPadding()
 			.encodeToString(mac(forPurpose(purpose), text.getBytes(StandardCharsets.UTF_8)));
+	}
+
+	@Override
+	public String mark() {
+		return sign("mark of the key", "");
+	}
+
+	@Override
+	public synchronized void readAgain() {
+		this.master = null;
 	}
 
 	/** Reads the key, or makes it, so that a start fails where a sign-in would. */

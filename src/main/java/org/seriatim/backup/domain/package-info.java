@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.backup.domain;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.backup.web;
+
+import org.jspecify.annotations.NullMarked;
