@@ -1,5 +1,6 @@
 package org.seriatim;
 
+import java.io.ObjectInputStream;
 import java.time.Clock;
 import java.util.Calendar;
 import java.util.Date;
@@ -153,6 +154,20 @@ final class ArchitectureRules {
 				&& (owner.isEquivalentTo(System.class) || owner.isEquivalentTo(Clock.class));
 		boolean calendar = name.equals("getInstance") && owner.isAssignableTo(Calendar.class);
 		return now || reader || calendar;
+	}
+
+	/**
+	 * No text becomes a document that may fetch another, nor an object, a name to look
+	 * up, or an expression that is run (OWASP ASVS 5.0.0, 1.3.2, 1.3.8, 1.5.1 and 1.5.2).
+	 */
+	ArchRule noTextIsParsedAsMarkupOrRun() {
+		return noClasses().should()
+			.dependOnClassesThat()
+			.resideInAnyPackage("javax.xml..", "org.w3c.dom..", "org.xml.sax..", "javax.script..", "javax.naming..",
+					"org.springframework.expression..")
+			.orShould()
+			.dependOnClassesThat()
+			.areAssignableTo(ObjectInputStream.class);
 	}
 
 }

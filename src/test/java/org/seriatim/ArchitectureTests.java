@@ -31,7 +31,8 @@ class ArchitectureTests {
 			Map.entry(ArchitectureRules::formsStayInside, wrong.treatment.web.PublicForm.class),
 			Map.entry(ArchitectureRules::nothingIsInjectedIntoAField, wrong.treatment.domain.InjectsIntoAField.class),
 			Map.entry(ArchitectureRules::onlyConfigurationReadsTheSystemClock,
-					wrong.treatment.domain.ReadsTheSystemClock.class));
+					wrong.treatment.domain.ReadsTheSystemClock.class),
+			Map.entry(ArchitectureRules::noTextIsParsedAsMarkupOrRun, wrong.treatment.domain.ReadsMarkup.class));
 
 	@TestFactory
 	Stream<DynamicTest> theApplicationKeeps() {

@@ -67,6 +67,34 @@ class PageFilesTests {
 						"\\sstyle=|<style|\\son[a-z]+=\"|<script(?! defer th:nonce=\"\\$\\{pageNonce}\" th:src)"));
 	}
 
+	/* What was typed is shown as it was typed, never taken for markup or for a script. */
+	@Test
+	void writesNothingThatIsNotEscaped() {
+		assertThat(files("templates", ".html")).allSatisfy((file) -> assertThat(read(file)).as(file.toString())
+			.doesNotContain("th:utext", "th:inline", "[(", "data-th-utext"));
+		assertThat(files("static/js", ".js")).isNotEmpty()
+			.allSatisfy((file) -> assertThat(read(file)).as(file.toString())
+				.doesNotContainPattern(
+						"innerHTML|outerHTML|insertAdjacentHTML|document\\.write|\\beval\\(|new Function|srcdoc"));
+	}
+
+	/* OWASP ASVS 5.0.0, 6.2.6 and 6.2.7: masked, and left to the manager of passwords. */
+	@Test
+	void asksForEveryPasswordByTheOneField() {
+		var field = read(RESOURCES.resolve("templates/fragments/field.html"));
+		assertThat(field).contains("<input class=\"input secret__input\" type=\"password\"");
+		assertThat(files("templates", ".html")).allSatisfy((file) -> {
+			var text = read(file);
+			assertThat(text).as(file.toString())
+				.doesNotContain("onpaste", "oncopy", "autocomplete=\"off\" type=\"password\"");
+			assertThat(
+					text.lines().filter((line) -> line.contains("name='password'") || line.contains("name='current'")))
+				.as(file.toString())
+				.allSatisfy((line) -> assertThat(line).contains("field :: password(")
+					.containsPattern("autocomplete='(new|current)-password'"));
+		});
+	}
+
 	/*
 	 * Thymeleaf includes a fragment before it looks at a condition or a repetition of the
 	 * same element, which then never takes effect.

@@ -42,6 +42,8 @@ public class Account {
 
 	private boolean passwordExpired;
 
+	private @Nullable Instant oneTimeUntil;
+
 	private boolean passwordStandsAlone = true;
 
 	private boolean active = true;
@@ -72,10 +74,14 @@ public class Account {
 		this.createdAt = createdAt;
 	}
 
-	/** A password that its owner replaces at the first sign-in. */
-	void giveOneTimePassword(String encoded) {
+	/**
+	 * A password that its owner replaces at the first sign-in.
+	 * @param until when it opens nothing any more
+	 */
+	void giveOneTimePassword(String encoded, Instant until) {
 		this.password = encoded;
 		this.passwordExpired = true;
+		this.oneTimeUntil = until;
 		this.passwordStandsAlone = true;
 	}
 
@@ -85,6 +91,7 @@ public class Account {
 	void choosePassword(String encoded, boolean standsAlone) {
 		this.password = encoded;
 		this.passwordExpired = false;
+		this.oneTimeUntil = null;
 		this.passwordStandsAlone = standsAlone;
 	}
 
@@ -92,6 +99,7 @@ public class Account {
 	void forgetPassword() {
 		this.password = null;
 		this.passwordExpired = false;
+		this.oneTimeUntil = null;
 		this.passwordStandsAlone = true;
 	}
 

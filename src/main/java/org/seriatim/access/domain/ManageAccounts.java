@@ -34,6 +34,8 @@ public class ManageAccounts implements AccountRegister {
 
 	private final SecondFactors secondFactors;
 
+	private final SignInSettings settings;
+
 	private final AuditLog audit;
 
 	private final Clock clock;
@@ -41,25 +43,27 @@ public class ManageAccounts implements AccountRegister {
 	private final SecureRandom random = new SecureRandom();
 
 	ManageAccounts(Staff staff, Accounts accounts, PasswordEncoder encoder, PasswordRules rules,
-			SecondFactors secondFactors, AuditLog audit, Clock clock) {
+			SecondFactors secondFactors, SignInSettings settings, AuditLog audit, Clock clock) {
 		this.staff = staff;
 		this.accounts = accounts;
 		this.encoder = encoder;
 		this.rules = rules;
 		this.secondFactors = secondFactors;
+		this.settings = settings;
 		this.audit = audit;
 		this.clock = clock;
 	}
 
 	/**
-	 * Opens an account with a one-time password.
+	 * Opens an account with a one-time password, which lasts as long as an invitation.
 	 * @return the password, which is shown once and stored only as its hash
 	 * @throws NameTaken if that member of staff has an account
 	 */
 	public String open(String name, Set<Role> roles) {
 		String password = oneTimePassword();
 		Account account = newAccount(name, roles);
-		account.giveOneTimePassword(this.encoder.encode(password));
+		account.giveOneTimePassword(this.encoder.encode(password),
+				this.clock.instant().plus(this.settings.invitation()));
 		save(account, "opened");
 		return password;
 	}

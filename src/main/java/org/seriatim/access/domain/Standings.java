@@ -41,7 +41,8 @@ public class Standings {
 	/** Empty if there is no such account. */
 	public Optional<Standing> of(UUID account, @Nullable UUID signIn) {
 		return this.database.sql("""
-				select account.id, account.staff_id, staff.name, account.active, account.password,
+				select account.id, account.staff_id, staff.name, account.active,
+					case when account.one_time_until <= :now then null else account.password end as password,
 					account.password_expired, second_factor.confirmed_at is not null as has_second_factor,
 					array(select role from account_role where account_role.account_id = account.id) as roles,
 					sign_in.at as signed_in_at, emergency.id as emergency_id, emergency.patient_id,

@@ -17,7 +17,10 @@ import org.springframework.web.util.WebUtils;
  */
 record Browser(String address, String family, @Nullable String mark) {
 
-	private static final String COOKIE = "seriatim-device";
+	static final String ON_THIS_MACHINE = "seriatim-device";
+
+	/** With the prefix of {@link SessionCookie}, for the same reason. */
+	static final String ENCRYPTED = "__Host-seriatim-device";
 
 	private static final int LONGEST_MARK = 200;
 
@@ -31,7 +34,7 @@ record Browser(String address, String family, @Nullable String mark) {
 
 	static Browser of(HttpServletRequest request) {
 		String agent = request.getHeader(HttpHeaders.USER_AGENT);
-		var cookie = WebUtils.getCookie(request, COOKIE);
+		var cookie = WebUtils.getCookie(request, cookie(request));
 		return new Browser(request.getRemoteAddr(), family((agent != null) ? agent : ""), mark(cookie));
 	}
 
@@ -64,14 +67,18 @@ record Browser(String address, String family, @Nullable String mark) {
 	}
 
 	static void give(HttpServletRequest request, HttpServletResponse response, String mark, Duration lasts) {
-		var cookie = ResponseCookie.from(COOKIE, mark)
+		var cookie = ResponseCookie.from(cookie(request), mark)
 			.httpOnly(true)
 			.secure(request.isSecure())
 			.sameSite("Strict")
-			.path(request.getContextPath() + "/")
+			.path("/")
 			.maxAge(lasts)
 			.build();
 		response.addHeader(HttpHeaders.SET_COOKIE, cookie.toString());
+	}
+
+	private static String cookie(HttpServletRequest request) {
+		return request.isSecure() ? ENCRYPTED : ON_THIS_MACHINE;
 	}
 
 }

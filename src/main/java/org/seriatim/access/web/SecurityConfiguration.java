@@ -25,10 +25,13 @@ import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
+import org.springframework.security.web.authentication.logout.HeaderWriterLogoutHandler;
 import org.springframework.security.web.context.SecurityContextHolderFilter;
 import org.springframework.security.web.csrf.CsrfFilter;
 import org.springframework.security.web.csrf.CsrfTokenRepository;
 import org.springframework.security.web.csrf.HttpSessionCsrfTokenRepository;
+import org.springframework.security.web.header.writers.ClearSiteDataHeaderWriter;
+import org.springframework.security.web.header.writers.ClearSiteDataHeaderWriter.Directive;
 import org.springframework.security.web.servlet.util.matcher.PathPatternRequestMatcher;
 import org.springframework.session.config.SessionRepositoryCustomizer;
 import org.springframework.session.jdbc.JdbcIndexedSessionRepository;
@@ -50,20 +53,24 @@ class SecurityConfiguration {
 	}
 
 	/**
-	 * Spring Session's own query leaves the rows of several sessions in any order, but
-	 * reads each session from rows that follow each other: without an order, sessions are
-	 * listed in pieces, and without their sign-in.
+	 * Spring Session's own ids are guessable by six bits too many, and its own query
+	 * leaves the rows of several sessions in any order, but reads each session from rows
+	 * that follow each other: without an order, sessions are listed in pieces, and
+	 * without their sign-in.
 	 */
 	@Bean
 	@ConditionalOnWebApplication
 	SessionRepositoryCustomizer<JdbcIndexedSessionRepository> wholeSessions() {
-		return (sessions) -> sessions.setListSessionsByPrincipalNameQuery("""
-				select s.primary_id, s.session_id, s.creation_time, s.last_access_time, s.max_inactive_interval,
-					sa.attribute_name, sa.attribute_bytes
-				from %TABLE_NAME% s
-				left join %TABLE_NAME%_attributes sa on s.primary_id = sa.session_primary_id
-				where s.principal_name = ?
-				order by s.primary_id""");
+		return (sessions) -> {
+			sessions.setSessionIdGenerator(new SessionIds());
+			sessions.setListSessionsByPrincipalNameQuery("""
+					select s.primary_id, s.session_id, s.creation_time, s.last_access_time, s.max_inactive_interval,
+						sa.attribute_name, sa.attribute_bytes
+					from %TABLE_NAME% s
+					left join %TABLE_NAME%_attributes sa on s.primary_id = sa.session_primary_id
+					where s.principal_name = ?
+					order by s.primary_id""");
+		};
 	}
 
 	@Bean
@@ -129,6 +136,8 @@ class SecurityConfiguration {
 		http.exceptionHandling((handling) -> handling.authenticationEntryPoint(refusals).accessDeniedHandler(refusals));
 		http.logout((logout) -> logout.logoutUrl("/sign-out")
 			.addLogoutHandler((request, response, person) -> SignInSession.signIn(request).ifPresent(signIns::endHere))
+			.addLogoutHandler(
+					new HeaderWriterLogoutHandler(new ClearSiteDataHeaderWriter(Directive.CACHE, Directive.STORAGE)))
 			.logoutSuccessUrl("/sign-in?signed-out"));
 		http.addFilterAfter(new RequestRateFilter(requestSettings), SecurityContextHolderFilter.class);
 		http.addFilterBefore(new StandingFilter(standings, settings, clock), CsrfFilter.class);

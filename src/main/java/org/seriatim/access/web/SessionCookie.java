@@ -1,7 +1,6 @@
 package org.seriatim.access.web;
 
 import java.util.List;
-import java.util.regex.Pattern;
 
 import jakarta.servlet.http.HttpServletRequest;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
@@ -24,8 +23,6 @@ class SessionCookie implements CookieSerializer {
 
 	static final String ON_THIS_MACHINE = "seriatim";
 
-	private static final Pattern ID = Pattern.compile("[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}");
-
 	private final CookieSerializer encrypted = cookie(ENCRYPTED, true);
 
 	private final CookieSerializer onThisMachine = cookie(ON_THIS_MACHINE, false);
@@ -45,14 +42,10 @@ class SessionCookie implements CookieSerializer {
 		of(value.getRequest()).writeCookieValue(value);
 	}
 
+	/* The database would take offence at some of what else a cookie can hold. */
 	@Override
 	public List<String> readCookieValues(HttpServletRequest request) {
-		return of(request).readCookieValues(request).stream().filter(SessionCookie::isOurs).toList();
-	}
-
-	/* The database would take offence at some of what else a cookie can hold. */
-	private static boolean isOurs(String session) {
-		return ID.matcher(session).matches();
+		return of(request).readCookieValues(request).stream().filter(SessionIds::isOne).toList();
 	}
 
 	private CookieSerializer of(HttpServletRequest request) {

@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.Locale;
 import java.util.UUID;
 
 import jakarta.servlet.http.HttpServletResponse;
@@ -69,6 +70,10 @@ class ImportController {
 			errors.rejectValue("bundle", "exchange.import.bundle.missing");
 			return;
 		}
+		if (!isNamedAsOne(bundle)) {
+			errors.rejectValue("bundle", "exchange.import.bundle.no-zip");
+			return;
+		}
 		Path upload = Files.createTempFile("seriatim-import-", ".zip");
 		boolean started = false;
 		try {
@@ -83,6 +88,15 @@ class ImportController {
 		if (!started) {
 			errors.reject("exchange.import.running");
 		}
+	}
+
+	/*
+	 * What is in it is read later; the name of a file only keeps somebody from waiting
+	 * for that.
+	 */
+	private static boolean isNamedAsOne(MultipartFile bundle) {
+		var name = bundle.getOriginalFilename();
+		return name == null || name.isEmpty() || name.toLowerCase(Locale.ROOT).endsWith(".zip");
 	}
 
 	@GetMapping("/setup/import/{job}/problems.csv")

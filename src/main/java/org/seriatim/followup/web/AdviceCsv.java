@@ -27,7 +27,7 @@ final class AdviceCsv {
 	 */
 	static void write(List<FollowUpList.OfPatient> advised, boolean withRules, HttpServletResponse response)
 			throws IOException {
-		response.setContentType("text/csv");
+		response.setContentType("text/csv;charset=UTF-8");
 		response.setCharacterEncoding(StandardCharsets.UTF_8);
 		var format = CSVFormat.RFC4180.builder().setHeader(COLUMNS).get();
 		try (var csv = format.print(response.getWriter())) {

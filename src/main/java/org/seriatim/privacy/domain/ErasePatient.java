@@ -91,10 +91,6 @@ public class ErasePatient {
 			.param("note", note, Types.VARCHAR)
 			.query((row, index) -> "")
 			.list();
-		// why it was kept longer once is about the patient too
-		this.database.sql("delete from retention_kept where patient_id = :patient")
-			.param("patient", patient.value())
-			.update();
 		this.audit.record(Action.DECIDED, "patient", patient.value(), patient.value(), "erased: " + reason.word());
 	}
 

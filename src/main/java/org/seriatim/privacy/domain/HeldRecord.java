@@ -1,5 +1,6 @@
 package org.seriatim.privacy.domain;
 
+import java.time.LocalDate;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
@@ -15,12 +16,18 @@ public record HeldRecord(List<Table> tables, List<Opening> openings) {
 	 * One kind of entry; columns in which nothing was ever entered are left out.
 	 *
 	 * @param kind the kind's word, which the page has a heading for
+	 * @param rows their values: days, times, truths, numbers and texts
 	 */
-	public record Table(String kind, List<String> columns, List<List<@Nullable String>> rows) {
+	public record Table(String kind, List<String> columns, List<List<@Nullable Object>> rows) {
 	}
 
-	/** What people of some roles did with the record on one day. */
-	public record Opening(String day, String roles, String action, String kind, long times) {
+	/**
+	 * What people of some roles did with the record on one day.
+	 *
+	 * @param roles words of the roles; none for the service itself, and for who has none
+	 * any more
+	 */
+	public record Opening(LocalDate day, List<String> roles, String action, String kind, long times) {
 	}
 
 }

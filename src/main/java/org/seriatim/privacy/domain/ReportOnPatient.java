@@ -1,10 +1,13 @@
 package org.seriatim.privacy.domain;
 
+import java.sql.Timestamp;
 import java.time.Clock;
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
@@ -27,36 +30,55 @@ import org.springframework.transaction.annotation.Transactional;
 public class ReportOnPatient {
 
 	/**
-	 * Kinds that are held beside the bundle: advice with what was decided, drafts,
-	 * reasons of corrections.
+	 * A kind that is held beside the bundle.
+	 *
+	 * @param sql a statement for the patient's rows, with the parameter {@code :patient}
 	 */
-	private static final Map<String, String> BESIDE = Map.of("finding_notes", """
-			select code as finding, note, closing_reason, array_to_string(signs, ', ') as signs
-			from finding where patient_id = :patient order by first_noted_on, code""", "advice", """
+	private record Beside(String kind, String sql) {
+	}
+
+	private static final List<Beside> BESIDE = List.of(new Beside("finding_notes", """
+			select code as finding, note, closing_reason, array_to_string(signs, ',') as signs
+			from finding where patient_id = :patient order by first_noted_on, code"""), new Beside("advice", """
 			select a.as_of, s.number as session_number, a.status, a.first_day, a.target_day, a.last_day,
-				a.next_contact_day, case d.accepted when true then 'yes' when false then 'no' end as accepted,
-				d.reason, m.name as decided_by
+				a.next_contact_day, d.accepted, d.reason, m.name as decided_by
 			from advice a join session s on s.id = a.session_id
 				left join advice_decision d on d.advice_id = a.id
 				left join staff m on m.id = d.decided_by
-			where a.patient_id = :patient order by a.computed_at, d.decided_at""", "drafts", """
+			where a.patient_id = :patient order by a.computed_at, d.decided_at"""), new Beside("drafts", """
 			select d.written_at, m.name as written_by, d.status, d.content::text as content
 			from session_draft d join staff m on m.id = d.written_by
-			where d.patient_id = :patient order by d.written_at""", "earlier_versions", """
-			select v.table_name as kind, v.version + 1 as version, v.replaced_at,
-				(select string_agg(key || ': ' || value, ', ' order by key)
-					from jsonb_each_text(jsonb_strip_nulls(v.content)) column_of(key, value)
-					where key not like '%id' and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
-					as content
-			from previous_version v
-			where v.content ->> 'patient_id' = cast(:patient as text)
-				or v.table_name = 'patient' and v.entry_id = :patient
-				or v.content ->> 'session_id' in (select id::text from session where patient_id = :patient)
-				or v.content ->> 'finding_id' in (select id::text from finding where patient_id = :patient)
-			order by v.replaced_at, v.table_name""");
+			where d.patient_id = :patient order by d.written_at"""), new Beside("holds", """
+			select h.set_at, m.name as set_by, h.reason, h.lifted_at, l.name as lifted_by, h.lift_reason
+			from legal_hold h left join staff m on m.id = h.set_by left join staff l on l.id = h.lifted_by
+			where h.patient_id = :patient order by h.set_at"""), new Beside("kept_longer", """
+			select k.kind as retained, k.kept_until, k.reason, k.decided_at, m.name as decided_by
+			from retention_kept k left join staff m on m.id = k.decided_by
+			where k.patient_id = :patient order by k.decided_at"""), new Beside("emergency_access", """
+			select e.begun_at, coalesce(e.ended_at, e.ends_at) as ended_at, e.reason, e.justified, e.note
+			from emergency_access e where e.patient_id = :patient order by e.begun_at"""), new Beside(
+			"earlier_versions",
+			"""
+					select v.table_name as entry, v.version + 1 as version, v.replaced_at,
+						(select jsonb_object_agg(key, value)::text
+							from jsonb_each_text(jsonb_strip_nulls(v.content)) column_of(key, value)
+							where key not like '%id' and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
+							as content
+					from previous_version v
+					where v.content ->> 'patient_id' = cast(:patient as text)
+						or v.table_name = 'patient' and v.entry_id = :patient
+						or v.content ->> 'session_id' in (select id::text from session where patient_id = :patient)
+						or v.content ->> 'finding_id' in (select id::text from finding where patient_id = :patient)
+					order by v.replaced_at, v.table_name"""));
 
-	private static final List<String> BESIDE_IN_ORDER = List.of("finding_notes", "advice", "drafts",
-			"earlier_versions");
+	private static final String OPENINGS = """
+			select (e.at at time zone :zone)::date as day, coalesce(r.roles, '') as roles, e.action, e.kind,
+				count(*) as times
+			from audit_entry e
+				left join lateral (select string_agg(role, ',' order by role) as roles
+					from account a join account_role o on o.account_id = a.id where a.staff_id = e.staff_id) r on true
+			where e.patient_id = :patient
+			group by 1, 2, 3, 4 order by 1 desc, 2, 3, 4""";
 
 	private final List<BundleSection> sections;
 
@@ -84,8 +106,7 @@ public class ReportOnPatient {
 			this.sections.stream().filter((section) -> section.file().name().equals(name)).forEach((section) -> {
 				var file = section.file();
 				var columns = file.columns().stream().map((column) -> column.name()).toList();
-				var sql = "select %s from (%s) held order by %s".formatted(
-						String.join(", ", columns.stream().map((column) -> column + "::text").toList()),
+				var sql = "select %s from (%s) held order by %s".formatted(String.join(", ", columns),
 						part.recorded(section),
 						String.join(", ", file.key().stream().map((key) -> "held." + key).toList()));
 				add(tables, file.stem(),
@@ -95,15 +116,20 @@ public class ReportOnPatient {
 						sql, Map.of(PatientPart.PARAMETER, patient.recordNumber()));
 			});
 		}
-		for (var kind : BESIDE_IN_ORDER) {
-			add(tables, kind, List.of(), BESIDE.get(kind), Map.of("patient", id.value()));
+		for (var beside : BESIDE) {
+			add(tables, beside.kind(), List.of(), beside.sql(), Map.of("patient", id.value()));
 		}
 		return new HeldRecord(tables, openings(id));
 	}
 
-	private void add(List<HeldRecord.Table> tables, String kind, List<String> wanted, @Nullable String sql,
+	/** The statements about what is held beside the bundle. */
+	static List<String> statements() {
+		return Stream.concat(BESIDE.stream().map(Beside::sql), Stream.of(OPENINGS)).toList();
+	}
+
+	private void add(List<HeldRecord.Table> tables, String kind, List<String> wanted, String sql,
 			Map<String, ?> parameters) {
-		var rows = this.database.queryForList(String.valueOf(sql), parameters);
+		var rows = this.database.queryForList(sql, parameters);
 		if (rows.isEmpty()) {
 			return;
 		}
@@ -113,27 +139,23 @@ public class ReportOnPatient {
 		tables.add(new HeldRecord.Table(kind, columns, rows.stream().map((row) -> cells(row, columns)).toList()));
 	}
 
-	private static List<@Nullable String> cells(Map<String, Object> row, List<String> columns) {
-		List<@Nullable String> cells = new ArrayList<>();
-		IntStream.range(0, columns.size()).forEach((at) -> {
-			var value = row.get(columns.get(at));
-			cells.add((value != null) ? value.toString() : null);
-		});
+	private static List<@Nullable Object> cells(Map<String, Object> row, List<String> columns) {
+		List<@Nullable Object> cells = new ArrayList<>();
+		columns.forEach((column) -> cells.add(value(row.get(column))));
 		return cells;
 	}
 
+	private static @Nullable Object value(@Nullable Object stored) {
+		if (stored instanceof java.sql.Date day) {
+			return day.toLocalDate();
+		}
+		return (stored instanceof Timestamp time) ? time.toInstant() : stored;
+	}
+
 	private List<HeldRecord.Opening> openings(PatientId patient) {
-		return this.database.query(
-				"""
-						select (e.at at time zone :zone)::date::text as day, coalesce(r.roles, '') as roles, e.action, e.kind,
-							count(*) as times
-						from audit_entry e
-							left join lateral (select string_agg(role, ', ' order by role) as roles
-								from account a join account_role o on o.account_id = a.id where a.staff_id = e.staff_id) r on true
-						where e.patient_id = :patient
-						group by 1, 2, 3, 4 order by 1 desc, 2, 3, 4""",
-				Map.of("patient", patient.value(), "zone", this.clock.getZone().getId()),
-				(row, index) -> new HeldRecord.Opening(row.getString("day"), row.getString("roles"),
+		return this.database.query(OPENINGS, Map.of("patient", patient.value(), "zone", this.clock.getZone().getId()),
+				(row, index) -> new HeldRecord.Opening(row.getObject("day", LocalDate.class),
+						Arrays.stream(row.getString("roles").split(",")).filter((role) -> !role.isEmpty()).toList(),
 						row.getString("action"), row.getString("kind"), row.getLong("times")));
 	}
 

@@ -23,14 +23,18 @@ class ReportController {
 
 	private final ReportOnPatient report;
 
+	private final ReportWording wording;
+
 	private final BundleExport bundle;
 
 	private final PatientDirectory patients;
 
 	private final Clock clock;
 
-	ReportController(ReportOnPatient report, BundleExport bundle, PatientDirectory patients, Clock clock) {
+	ReportController(ReportOnPatient report, ReportWording wording, BundleExport bundle, PatientDirectory patients,
+			Clock clock) {
 		this.report = report;
+		this.wording = wording;
 		this.bundle = bundle;
 		this.patients = patients;
 		this.clock = clock;
@@ -39,7 +43,8 @@ class ReportController {
 	@GetMapping("/patients/{patient}/report")
 	ModelAndView show(@PathVariable PatientId patient) {
 		var known = this.patients.open(patient);
-		return new ModelAndView("privacy/report", "patient", known).addObject("held", this.report.of(known))
+		return new ModelAndView("privacy/report", "patient", known)
+			.addObject("held", this.wording.of(this.report.of(known)))
 			.addObject("madeAt", Written.time(this.clock.instant(), this.clock.getZone()));
 	}
 

@@ -7,9 +7,7 @@ import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.BinaryOperator;
 import java.util.function.UnaryOperator;
@@ -17,6 +15,7 @@ import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.EntryVersion;
 import org.seriatim.access.VersionedEntry;
+import org.seriatim.shell.ColumnWords;
 import org.seriatim.shell.Written;
 
 /**
@@ -27,17 +26,6 @@ record VersionTable(List<Head> heads, List<Line> lines) {
 	/** What is no content, or stands at the head of the version. */
 	private static final Set<String> NO_CONTENT = Set.of("id", "version", "recorded_at", "recorded_by",
 			"correction_reason", "search_text", "patient_id", "starts_offset_minutes", "ends_offset_minutes");
-
-	/** Under which vocabulary pages show the words of a column. */
-	private static final Map<String, String> VOCABULARY = Map.ofEntries(Map.entry("region", "region"),
-			Map.entry("depth_method", "depth-method"), Map.entry("depth_class", "depth-class"),
-			Map.entry("response", "response"), Map.entry("sex", "sex"), Map.entry("phototype", "phototype"),
-			Map.entry("skin_thickness", "skin-thickness"), Map.entry("sebum", "sebum"),
-			Map.entry("combination", "combination"), Map.entry("target", "target"), Map.entry("layer", "layer"),
-			Map.entry("kind", "finding-kind"), Map.entry("grade_scale", "grade-scale"), Map.entry("channel", "channel"),
-			Map.entry("reporter", "reporter"), Map.entry("outcome", "contact-outcome"),
-			Map.entry("purpose", "appointment-purpose"), Map.entry("type", "scar-type"),
-			Map.entry("series.status", "series-status"), Map.entry("appointment.status", "appointment-status"));
 
 	/**
 	 * Who entered a version, when and why.
@@ -96,10 +84,9 @@ record VersionTable(List<Head> heads, List<Line> lines) {
 		if (value == null) {
 			return new Cell(null, null, changed);
 		}
-		var vocabulary = Optional.ofNullable(VOCABULARY.get(column))
-			.or(() -> Optional.ofNullable(VOCABULARY.get(kind + "." + column)));
-		if (vocabulary.isPresent()) {
-			return new Cell(value, vocabulary.get() + "." + value, changed);
+		var word = ColumnWords.key(kind, column, value);
+		if (word.isPresent()) {
+			return new Cell(value, word.get(), changed);
 		}
 		if (value.equals("true") || value.equals("false")) {
 			return new Cell(value, value.equals("true") ? "shell.yes" : "shell.no", changed);

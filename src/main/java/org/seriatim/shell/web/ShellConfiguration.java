@@ -2,8 +2,13 @@ package org.seriatim.shell.web;
 
 import java.time.Duration;
 import java.util.Locale;
+import java.util.Map;
 
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
+import org.springframework.boot.web.server.MimeMappings;
+import org.springframework.boot.web.server.WebServerFactoryCustomizer;
+import org.springframework.boot.web.server.servlet.ConfigurableServletWebServerFactory;
+import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.convert.converter.Converter;
 import org.springframework.core.convert.converter.ConverterFactory;
@@ -51,6 +56,16 @@ class ShellConfiguration implements WebMvcConfigurer {
 		registry.addInterceptor(this.uploads);
 		registry.addInterceptor(this.rowIndexes);
 		registry.addInterceptor(this.versions);
+	}
+
+	/**
+	 * Stylesheets and scripts say in which characters they are written, or a browser
+	 * guesses.
+	 */
+	@Bean
+	static WebServerFactoryCustomizer<ConfigurableServletWebServerFactory> charactersOfFiles() {
+		return (server) -> server.addMimeMappings(
+				new MimeMappings(Map.of("css", "text/css;charset=UTF-8", "js", "text/javascript;charset=UTF-8")));
 	}
 
 	/*

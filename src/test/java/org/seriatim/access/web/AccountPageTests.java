@@ -9,6 +9,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.seriatim.access.AccountRegister;
 import org.seriatim.access.Role;
+import org.seriatim.access.domain.ManageAccounts;
 import org.seriatim.support.PageTest;
 import org.seriatim.support.TestClock;
 import org.seriatim.support.TestStaff;
@@ -33,6 +34,9 @@ class AccountPageTests {
 
 	@Autowired
 	private AccountRegister accounts;
+
+	@Autowired
+	private ManageAccounts manage;
 
 	@Autowired
 	private TestStaff staff;
@@ -117,6 +121,30 @@ class AccountPageTests {
 		assertThat(here.open("/follow-up").status()).isEqualTo(200);
 		assertThat(visitor().signIn("i.sandell", PASSWORD).status()).isEqualTo(422);
 		assertThat(visitor().signIn("i.sandell", NEW_PASSWORD).leadsTo()).isEqualTo("/");
+	}
+
+	/*
+	 * OWASP ASVS 5.0.0, 6.2.3: whoever finds a screen left open has no password to give.
+	 */
+	@Test
+	void changesNoPasswordForWhoDoesNotKnowTheOneUntilNow() {
+		var visitor = visitor().signIn("i.sandell", PASSWORD).follow();
+		visitor.open("/password").send("/password", "current", "not the one until now", "password", NEW_PASSWORD);
+		assertThat(visitor.status()).isEqualTo(422);
+		assertThat(visitor().signIn("i.sandell", NEW_PASSWORD).status()).isEqualTo(422);
+		assertThat(visitor().signIn("i.sandell", PASSWORD).leadsTo()).isEqualTo("/");
+	}
+
+	/* OWASP ASVS 5.0.0, 6.4.1. */
+	@Test
+	void opensNothingButTheChoiceOfAPasswordByAOneTimeOneAndForThreeDays() {
+		String once = this.manage.open("n.ew", Set.of(Role.PRACTITIONER));
+		var owner = visitor().signIn("n.ew", once).follow();
+		assertThat(owner.open("/follow-up").leadsTo()).isEqualTo("/password");
+		assertThat(owner.open("/password").send("/password", "current", once, "password", once).status())
+			.isEqualTo(422);
+		this.clock.advance(Duration.ofHours(72));
+		assertThat(visitor().signIn("n.ew", once).status()).isEqualTo(422);
 	}
 
 	@Test

@@ -1,27 +1,34 @@
 package org.seriatim.access.web;
 
 import java.io.UnsupportedEncodingException;
+import java.util.List;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.seriatim.access.AccountRegister;
 import org.seriatim.access.Role;
 import org.seriatim.support.OneDatabase;
 import org.seriatim.support.PageTest;
 import org.seriatim.support.TestStaff;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpMethod;
 import org.springframework.http.HttpStatus;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
 /** What an answer tells the browser; OWASP ASVS 5.0, chapter 3, names each header. */
 @PageTest
 @OneDatabase
 class BrowserRulesTests {
+
+	private static final String PASSWORD = "small steps on a long way";
 
 	private static final Pattern SCRIPT = Pattern.compile("<script[^>]*>");
 
@@ -30,6 +37,9 @@ class BrowserRulesTests {
 
 	@Autowired
 	TestStaff staff;
+
+	@Autowired
+	AccountRegister accounts;
 
 	@ParameterizedTest
 	@ValueSource(strings = { "/sign-in", "/password", "/css/seriatim.css", "/no/such/page" })
@@ -90,6 +100,55 @@ class BrowserRulesTests {
 			.doesNotContain("Domain");
 		assertThat(header(page(), HttpHeaders.SET_COOKIE)).startsWith("seriatim=")
 			.contains("; Path=/", "; HttpOnly", "; SameSite=Lax");
+	}
+
+	/* The mark of a known browser too: every cookie that one sign-in sets. */
+	@Test
+	void everyCookieIsBoundToTheHost() {
+		this.accounts.open("i.sandell", Set.of(Role.PRACTITIONER), PASSWORD);
+		var signedIn = this.pages.post()
+			.uri("https://clinic.example/sign-in")
+			.secure(true)
+			.with(csrf())
+			.param("name", "i.sandell")
+			.param("password", PASSWORD)
+			.exchange();
+		assertThat(signedIn.getResponse().getHeaders(HttpHeaders.SET_COOKIE)).hasSizeGreaterThan(1)
+			.allSatisfy((cookie) -> assertThat(cookie).startsWith("__Host-")
+				.contains("; Path=/", "; Secure", "; HttpOnly", "; SameSite=")
+				.doesNotContain("Domain"));
+	}
+
+	/* OWASP ASVS 5.0.0, 14.3.1. */
+	@Test
+	void aBrowserForgetsAtTheSignOut() {
+		var out = this.pages.post()
+			.uri("https://clinic.example/sign-out")
+			.secure(true)
+			.with(this.staff.as(Role.PRACTITIONER))
+			.with(csrf())
+			.exchange();
+		assertThat(out).hasStatus(HttpStatus.FOUND).hasHeader("Clear-Site-Data", "\"cache\", \"storage\"");
+	}
+
+	@Test
+	void noOtherSiteMayReadAnAnswer() {
+		for (var method : List.of(HttpMethod.GET, HttpMethod.OPTIONS)) {
+			var answer = this.pages.method(method)
+				.uri("/patients")
+				.header(HttpHeaders.ORIGIN, "https://elsewhere.example")
+				.header(HttpHeaders.ACCESS_CONTROL_REQUEST_METHOD, "GET")
+				.with(this.staff.as(Role.PRACTITIONER))
+				.exchange();
+			assertThat(answer.getResponse().getHeaderNames()).noneMatch((name) -> name.startsWith("Access-Control-"));
+		}
+	}
+
+	@ParameterizedTest
+	@ValueSource(strings = { "/sign-in", "/follow-up/advice.csv?on=2026-11-20", "/outcomes/lumps.csv" })
+	void everyTextSaysInWhichCharactersItIs(String address) {
+		var answer = this.pages.get().uri(address).with(this.staff.as(Role.PRACTITIONER)).exchange();
+		assertThat(answer.getResponse().getContentType()).containsIgnoringCase("charset=utf-8");
 	}
 
 	private MvcTestResult encrypted() {

@@ -1,7 +1,10 @@
 package org.seriatim.access.web;
 
+import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.util.Base64;
 import java.util.Set;
+import java.util.stream.Stream;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -83,6 +86,35 @@ class SignInPageTests {
 		var before = visitor.sessionCookie();
 		visitor.send("/sign-in", "name", "i.sandell", "password", PASSWORD);
 		assertThat(visitor.sessionCookie()).isNotEqualTo(before);
+	}
+
+	/*
+	 * OWASP ASVS 5.0.0, 7.2.3: at least 128 random bits. Of 36 places, each that takes
+	 * more than 32 different characters holds more than five.
+	 */
+	@Test
+	void givesTheSessionAnIdThatNobodyGuesses() {
+		var ids = Stream.generate(() -> sessionId(at(CLINIC).open("/sign-in"))).limit(10).toList();
+		assertThat(ids).doesNotHaveDuplicates().noneMatch((id) -> id.matches("[0-9a-f-]{36}"));
+		var generator = new SessionIds();
+		var many = Stream.generate(generator::generate).limit(1_000).toList();
+		for (int place = 0; place < 36; place++) {
+			int at = place;
+			assertThat(many.stream().map((id) -> id.charAt(at)).distinct().count()).isGreaterThan(32);
+		}
+	}
+
+	private static String sessionId(Visitor visitor) {
+		return new String(Base64.getDecoder().decode(visitor.sessionCookie()), StandardCharsets.US_ASCII);
+	}
+
+	/* OWASP ASVS 5.0.0, 7.4.1. */
+	@Test
+	void takesASessionThatWasSignedOutForNobodys() {
+		var visitor = at(CLINIC).signIn("i.sandell", PASSWORD).follow();
+		var cookie = visitor.sessionCookie();
+		assertThat(visitor.open("/account").send("/sign-out").leadsTo()).startsWith("/sign-in");
+		assertThat(at(CLINIC).keep("seriatim", cookie).open("/patients").leadsTo()).isEqualTo("/sign-in");
 	}
 
 	@Test

@@ -147,6 +147,18 @@ class ExchangePageTests {
 	}
 
 	@Test
+	void aFileOfAnotherNameIsNotEvenRead() {
+		var refused = this.pages.post()
+			.uri("/setup/import")
+			.multipart()
+			.file(new MockMultipartFile("bundle", "letter.pdf", "application/pdf", new byte[] { 1 }))
+			.with(csrf())
+			.with(this.staff.as(Role.ADMINISTRATOR))
+			.exchange();
+		assertThat(refused).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT).bodyText().contains("its name ends in .zip");
+	}
+
+	@Test
 	void asksForAFileWhereThereIsNone() {
 		assertThat(this.pages.post().uri("/setup/import").with(csrf()).with(this.staff.as(Role.ADMINISTRATOR)))
 			.hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)

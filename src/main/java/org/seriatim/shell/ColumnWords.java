@@ -1,0 +1,38 @@
+package org.seriatim.shell;
+
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Under which message key pages show a word that a column of the records holds, so that
+ * every page that shows stored values shows the same text for them.
+ */
+public final class ColumnWords {
+
+	private static final Map<String, String> VOCABULARY = Map.ofEntries(Map.entry("region", "region"),
+			Map.entry("depth_method", "depth-method"), Map.entry("depth_class", "depth-class"),
+			Map.entry("response", "response"), Map.entry("sex", "sex"), Map.entry("phototype", "phototype"),
+			Map.entry("skin_thickness", "skin-thickness"), Map.entry("sebum", "sebum"),
+			Map.entry("combination", "combination"), Map.entry("target", "target"), Map.entry("layer", "layer"),
+			Map.entry("kind", "finding-kind"), Map.entry("grade_scale", "grade-scale"), Map.entry("channel", "channel"),
+			Map.entry("reporter", "reporter"), Map.entry("outcome", "contact-outcome"),
+			Map.entry("purpose", "appointment-purpose"), Map.entry("type", "scar-type"),
+			Map.entry("signs", "red-flag-sign"), Map.entry("scale", "scale"),
+			Map.entry("series.status", "series-status"), Map.entry("appointment.status", "appointment-status"),
+			Map.entry("appointments.status", "appointment-status"), Map.entry("advice.status", "followup.status"));
+
+	private ColumnWords() {
+	}
+
+	/**
+	 * The message key of a stored word.
+	 * @param kind the table or file, where columns of one name hold different words
+	 * @return empty for a column that holds no words
+	 */
+	public static Optional<String> key(String kind, String column, String word) {
+		return Optional.ofNullable(VOCABULARY.get(column))
+			.or(() -> Optional.ofNullable(VOCABULARY.get(kind + "." + column)))
+			.map((vocabulary) -> vocabulary + "." + word);
+	}
+
+}
