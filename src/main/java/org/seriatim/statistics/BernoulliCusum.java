@@ -37,9 +37,9 @@ public record BernoulliCusum(double oddsRatio, double threshold, boolean resetAf
 
 	/**
 	 * Bound on the work for one run length, steps times values that the sum may have by
-	 * then: about two seconds, far beyond any useful chart.
+	 * then: a fraction of a second, far beyond any useful chart.
 	 */
-	private static final long MOST_WORK = 400_000_000;
+	private static final long MOST_WORK = 40_000_000;
 
 	/**
 	 * Thresholds up to this multiple of the step are looked at.

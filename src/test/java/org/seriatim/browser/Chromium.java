@@ -14,6 +14,7 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ColorScheme;
 import org.junit.jupiter.api.Assumptions;
 
@@ -38,7 +39,14 @@ final class Chromium implements AutoCloseable {
 		this.browser = browser;
 	}
 
+	/**
+	 * A busy machine is slow, not wrong; what is right is there at once and waits for
+	 * nothing.
+	 */
+	private static final int PATIENCE = 60_000;
+
 	static Chromium launch() {
+		PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE);
 		var executable = executable();
 		Assumptions.assumeTrue(executable.isPresent(),
 				"No Chromium on this machine; install it or name it by -Dchromium=PATH");
@@ -63,9 +71,11 @@ final class Chromium implements AutoCloseable {
 	}
 
 	BrowserContext context(int width, int height, ColorScheme scheme) {
-		return this.browser.newContext(new Browser.NewContextOptions().setViewportSize(width, height)
+		var context = this.browser.newContext(new Browser.NewContextOptions().setViewportSize(width, height)
 			.setColorScheme(scheme)
 			.setLocale("en-GB"));
+		context.setDefaultTimeout(PATIENCE);
+		return context;
 	}
 
 	/**

@@ -1,6 +1,7 @@
 package org.seriatim.support;
 
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.Optional;
 
 import com.zaxxer.hikari.HikariDataSource;
@@ -11,7 +12,12 @@ import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Primary;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.security.core.userdetails.UserDetailsService;
+import org.springframework.security.crypto.password.DelegatingPasswordEncoder;
+import org.springframework.security.crypto.password.PasswordEncoder;
+import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder;
+import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder.SecretKeyFactoryAlgorithm;
 
+import org.seriatim.access.domain.UnicodePasswords;
 import org.seriatim.database.RecordsDatabase;
 
 /**
@@ -67,6 +73,18 @@ class ApplicationTestConfiguration {
 	@Primary
 	TestClock testClock() {
 		return new TestClock();
+	}
+
+	/**
+	 * As the service hashes, with fewer rounds: what makes a guess dear makes a test
+	 * slow.
+	 */
+	@Bean
+	@Primary
+	PasswordEncoder quickPasswords() {
+		var rounds = 10;
+		return new UnicodePasswords(new DelegatingPasswordEncoder("pbkdf2", Map.of("pbkdf2",
+				new Pbkdf2PasswordEncoder("", 16, rounds, SecretKeyFactoryAlgorithm.PBKDF2WithHmacSHA256))));
 	}
 
 }
