@@ -57,6 +57,10 @@
     }
   });
 
+  // A page that saves by itself tells the same.
+  document.addEventListener("seriatim:used", use);
+  document.addEventListener("seriatim:signed-out", () => leave());
+
   // A part of the page was asked for after the end.
   document.addEventListener("htmx:beforeSwap", (event) => {
     if (event.detail.xhr.status === 401) {

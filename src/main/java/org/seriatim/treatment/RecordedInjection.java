@@ -15,10 +15,21 @@ import org.seriatim.assessment.ScarId;
  * @param points number of points
  * @param volumeMl over all points
  * @param painNrs 0 to 10, while injecting
+ * @param pattern what the exchange bundle does not carry
  */
 public record RecordedInjection(int number, @Nullable PreparationId preparation, Region region, @Nullable ScarId scar,
 		Target target, @Nullable Layer layer, @Nullable Integer points, @Nullable BigDecimal volumeMl,
-		@Nullable Integer needleGauge, @Nullable BigDecimal needleMm, Endpoints endpoints, @Nullable Integer painNrs) {
+		@Nullable Integer needleGauge, @Nullable BigDecimal needleMm, Endpoints endpoints, @Nullable Integer painNrs,
+		PointPattern pattern) {
+
+	/** An injection of whose pattern nothing is known. */
+	public RecordedInjection(int number, @Nullable PreparationId preparation, Region region, @Nullable ScarId scar,
+			Target target, @Nullable Layer layer, @Nullable Integer points, @Nullable BigDecimal volumeMl,
+			@Nullable Integer needleGauge, @Nullable BigDecimal needleMm, Endpoints endpoints,
+			@Nullable Integer painNrs) {
+		this(number, preparation, region, scar, target, layer, points, volumeMl, needleGauge, needleMm, endpoints,
+				painNrs, PointPattern.UNKNOWN);
+	}
 
 	/**
 	 * What was seen while injecting; {@code null} is unknown.

@@ -20,12 +20,23 @@ import org.seriatim.patient.PatientId;
  * @param painNrs 0 to 10, of the whole session
  * @param preparations in order of their numbers
  * @param injections in order of their numbers
+ * @param aftercare what the exchange bundle does not carry
  */
 public record RecordedSession(SessionId id, PatientId patient, SeriesId series, int number, LocalDate treatedOn,
 		StaffId practitioner, @Nullable BigDecimal weightKg, @Nullable Combination combination,
 		@Nullable BigDecimal rfDepthMm, @Nullable Integer topicalMinutes, @Nullable Boolean oralAnalgesic,
 		@Nullable Boolean vibration, @Nullable Integer painNrs, @Nullable Boolean massage,
-		List<RecordedPreparation> preparations, List<RecordedInjection> injections) {
+		List<RecordedPreparation> preparations, List<RecordedInjection> injections, Aftercare aftercare) {
+
+	/** A session of whose aftercare nothing is known. */
+	public RecordedSession(SessionId id, PatientId patient, SeriesId series, int number, LocalDate treatedOn,
+			StaffId practitioner, @Nullable BigDecimal weightKg, @Nullable Combination combination,
+			@Nullable BigDecimal rfDepthMm, @Nullable Integer topicalMinutes, @Nullable Boolean oralAnalgesic,
+			@Nullable Boolean vibration, @Nullable Integer painNrs, @Nullable Boolean massage,
+			List<RecordedPreparation> preparations, List<RecordedInjection> injections) {
+		this(id, patient, series, number, treatedOn, practitioner, weightKg, combination, rfDepthMm, topicalMinutes,
+				oralAnalgesic, vibration, painNrs, massage, preparations, injections, Aftercare.UNKNOWN);
+	}
 
 	public RecordedSession {
 		preparations = List.copyOf(preparations);
@@ -36,6 +47,11 @@ public record RecordedSession(SessionId id, PatientId patient, SeriesId series, 
 	public SessionFacts facts() {
 		return new SessionFacts(this.id, this.series, this.number, this.treatedOn, this.painNrs,
 				this.injections.stream().map(RecordedInjection::facts).toList());
+	}
+
+	/** The cream of the session. */
+	public TopicalAnaesthetic topical() {
+		return this.aftercare.topical(this.topicalMinutes);
 	}
 
 	/** The injections from one of its preparations. */
@@ -53,12 +69,22 @@ public record RecordedSession(SessionId id, PatientId patient, SeriesId series, 
 		var injected = injectionsFrom(preparation).stream().map(RecordedInjection::volumeMl).toList();
 		var everyVolumeIsKnown = injected.stream().allMatch(Objects::nonNull)
 				&& this.injections.stream().allMatch((injection) -> injection.preparation() != null);
-		if (!everyVolumeIsKnown || preparation.stockDrawnMl() == null || preparation.addedDiluentMl() == null
-				|| preparation.lidocaineMl() == null || preparation.discardedMl() == null) {
+		return balance(preparation.stockDrawnMl(), preparation.addedDiluentMl(), preparation.lidocaineMl(),
+				everyVolumeIsKnown ? injected : null, preparation.discardedMl());
+	}
+
+	/**
+	 * The balance of volumes as far as they are known.
+	 * @param injectedMl {@code null} where one of them is not known
+	 */
+	public static Optional<VolumeBalance> balance(@Nullable BigDecimal stockDrawnMl,
+			@Nullable BigDecimal addedDiluentMl, @Nullable BigDecimal lidocaineMl,
+			@Nullable List<BigDecimal> injectedMl, @Nullable BigDecimal discardedMl) {
+		if (injectedMl == null || stockDrawnMl == null || addedDiluentMl == null || lidocaineMl == null
+				|| discardedMl == null) {
 			return Optional.empty();
 		}
-		return Optional.of(VolumeBalance.of(preparation.stockDrawnMl(), preparation.addedDiluentMl(),
-				preparation.lidocaineMl(), injected, preparation.discardedMl()));
+		return Optional.of(VolumeBalance.of(stockDrawnMl, addedDiluentMl, lidocaineMl, injectedMl, discardedMl));
 	}
 
 	/** The preparations whose volume is known not to add up: data-quality items. */

@@ -17,7 +17,9 @@ import org.hibernate.id.uuid.UuidVersion7Strategy;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.Recorded;
 import org.seriatim.patient.PatientId;
+import org.seriatim.treatment.PointPattern;
 import org.seriatim.treatment.PreparationId;
+import org.seriatim.treatment.domain.SessionDetails.Injected;
 
 /** What was placed in one target of a session. */
 @Entity
@@ -52,6 +54,9 @@ class Injection {
 	private Placement placement;
 
 	@Embedded
+	private @Nullable PointPattern pattern;
+
+	@Embedded
 	private Recorded recorded;
 
 	@Version
@@ -62,23 +67,27 @@ class Injection {
 	}
 
 	@SuppressWarnings("NullAway.Init")
-	Injection(Session session, int number, @Nullable PreparationId preparation, Placement placement,
-			Recorded recorded) {
+	Injection(Session session, Injected injected, @Nullable PreparationId preparation, Recorded recorded) {
 		this.id = UuidVersion7Strategy.INSTANCE.generateUuid(null);
 		this.patient = session.patient();
 		this.session = session;
-		this.number = number;
+		this.number = injected.number();
 		this.preparation = preparation;
-		this.placement = placement;
+		this.placement = injected.placement();
+		this.pattern = injected.pattern();
 		this.recorded = recorded;
 	}
 
-	boolean correct(@Nullable PreparationId preparation, Placement placement, Recorded recorded) {
-		if (Objects.equals(preparation, this.preparation) && placement.equals(this.placement)) {
+	boolean correct(@Nullable PreparationId preparation, Injected injected, Recorded recorded) {
+		// a value of which nothing is known comes back from the database as null
+		var before = Objects.requireNonNullElse(this.pattern, PointPattern.UNKNOWN);
+		if (Objects.equals(preparation, this.preparation) && injected.placement().equals(this.placement)
+				&& injected.pattern().equals(before)) {
 			return false;
 		}
 		this.preparation = preparation;
-		this.placement = placement;
+		this.placement = injected.placement();
+		this.pattern = injected.pattern();
 		this.recorded = recorded;
 		return true;
 	}

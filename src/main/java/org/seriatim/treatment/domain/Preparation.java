@@ -1,5 +1,7 @@
 package org.seriatim.treatment.domain;
 
+import java.util.Objects;
+
 import jakarta.persistence.AttributeOverride;
 import jakarta.persistence.Column;
 import jakarta.persistence.Embedded;
@@ -10,8 +12,11 @@ import jakarta.persistence.JoinColumn;
 import jakarta.persistence.ManyToOne;
 import jakarta.persistence.Table;
 import jakarta.persistence.Version;
+import org.jspecify.annotations.Nullable;
 import org.seriatim.access.Recorded;
+import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.PreparationId;
+import org.seriatim.treatment.domain.SessionDetails.Prepared;
 
 /** One reconstituted vial of a session. */
 @Entity
@@ -32,6 +37,9 @@ class Preparation {
 	private Reconstitution reconstitution;
 
 	@Embedded
+	private @Nullable Handling handling;
+
+	@Embedded
 	private Recorded recorded;
 
 	@Version
@@ -42,19 +50,23 @@ class Preparation {
 	}
 
 	@SuppressWarnings("NullAway.Init")
-	Preparation(Session session, int number, Reconstitution reconstitution, Recorded recorded) {
+	Preparation(Session session, Prepared prepared, Recorded recorded) {
 		this.id = PreparationId.next();
 		this.session = session;
-		this.number = number;
-		this.reconstitution = reconstitution;
+		this.number = prepared.number();
+		this.reconstitution = prepared.reconstitution();
+		this.handling = prepared.handling();
 		this.recorded = recorded;
 	}
 
-	boolean correct(Reconstitution reconstitution, Recorded recorded) {
-		if (reconstitution.equals(this.reconstitution)) {
+	boolean correct(Prepared prepared, Recorded recorded) {
+		// a value of which nothing is known comes back from the database as null
+		var before = Objects.requireNonNullElse(this.handling, Handling.UNKNOWN);
+		if (prepared.reconstitution().equals(this.reconstitution) && prepared.handling().equals(before)) {
 			return false;
 		}
-		this.reconstitution = reconstitution;
+		this.reconstitution = prepared.reconstitution();
+		this.handling = prepared.handling();
 		this.recorded = recorded;
 		return true;
 	}

@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
@@ -104,9 +105,21 @@ public class RecordSession {
 	 * @throws SessionRefused if it breaks a rule
 	 * @throws StaleVersion if the draft was changed or settled in the meantime
 	 */
-	public SessionId fromDraft(DraftId draft, Long shown, SessionDetails details) {
+	public SessionId fromDraft(DraftId draft, @Nullable Long shown, SessionDetails details) {
+		return fromDraft(draft, shown, null, details);
+	}
+
+	/**
+	 * Records what a draft was made into, and settles the draft.
+	 * @param shown the version of the draft that the form showed
+	 * @param page the one on which it was typed: what it saved by itself is no change of
+	 * somebody else
+	 * @throws SessionRefused if it breaks a rule
+	 * @throws StaleVersion if the draft was changed or settled in the meantime
+	 */
+	public SessionId fromDraft(DraftId draft, @Nullable Long shown, @Nullable UUID page, SessionDetails details) {
 		var session = in(this.drafts.byId(draft).orElseThrow().series(), details);
-		this.drafts.recorded(draft, shown, session);
+		this.drafts.recorded(draft, shown, page, session);
 		return session;
 	}
 
@@ -134,7 +147,7 @@ public class RecordSession {
 	private SessionSetting setting(SeriesSummary series, @Nullable SessionId session) {
 		var ofPatient = this.scars.of(series.patient()).stream().map(TrackedScar::id).collect(Collectors.toSet());
 		return new SessionSetting(series, session, this.history.sessionsOf(series.patient()), ofPatient,
-				LocalDate.now(this.clock));
+				LocalDate.now(this.clock), this.clock.getZone());
 	}
 
 	private static void requireNoFault(List<SessionFault> faults) {

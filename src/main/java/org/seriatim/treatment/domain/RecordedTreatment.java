@@ -2,7 +2,9 @@ package org.seriatim.treatment.domain;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
@@ -18,8 +20,12 @@ import org.seriatim.access.StaffId;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.patient.PatientId;
+import org.seriatim.treatment.Aftercare;
 import org.seriatim.treatment.Combination;
+import org.seriatim.treatment.DiscardReason;
+import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.Layer;
+import org.seriatim.treatment.PointPattern;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedInjection;
 import org.seriatim.treatment.RecordedPreparation;
@@ -28,8 +34,10 @@ import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.SeriesStatus;
 import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
+import org.seriatim.treatment.SideCheck;
 import org.seriatim.treatment.Target;
 import org.seriatim.treatment.TreatmentHistory;
+import org.seriatim.treatment.VialFate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
@@ -97,7 +105,8 @@ class RecordedTreatment implements TreatmentHistory {
 		var preparations = new HashMap<UUID, List<RecordedPreparation>>();
 		this.database.sql("""
 				select session_id, preparation.id, preparation.number, product, lot, expires_on, vial_mg, diluent_ml,
-					stock_drawn_ml, added_diluent_ml, lidocaine_percent, lidocaine_ml, discarded_ml
+					stock_drawn_ml, added_diluent_ml, lidocaine_percent, lidocaine_ml, discarded_ml, hyaluronic_mg,
+					reconstituted_at, first_used_at, syringes, vial_fate, discard_reason, expired_reason, balance_reason
 				from preparation join session on session.id = session_id
 				where session.%s = any(cast(:ids as uuid[]))
 				order by preparation.number""".formatted(column)).param("ids", wanted).query((row) -> {
@@ -107,7 +116,7 @@ class RecordedTreatment implements TreatmentHistory {
 		this.database.sql("""
 				select session_id, injection.number, preparation_id, region, scar_id, target, layer, points, volume_ml,
 					needle_gauge, needle_mm, blanching, bleeding, base_lifted, lump_raised, second_direction,
-					injection.pain_nrs
+					injection.pain_nrs, point_ml, angle_degrees, area_cm2, spacing_mm
 				from injection join session on session.id = session_id
 				where session.%s = any(cast(:ids as uuid[]))
 				order by injection.number""".formatted(column)).param("ids", wanted).query((row) -> {
@@ -115,7 +124,10 @@ class RecordedTreatment implements TreatmentHistory {
 		});
 		return this.database.sql("""
 				select id, patient_id, series_id, number, treated_on, practitioner_id, weight_kg, combination,
-					rf_depth_mm, topical_minutes, oral_analgesic, vibration, pain_nrs, massage
+					rf_depth_mm, topical_minutes, oral_analgesic, vibration, pain_nrs, massage, topical_grams,
+					topical_area_cm2, right_even, right_lump_felt, right_compressed, right_massaged, right_ointment,
+					middle_even, middle_lump_felt, middle_compressed, middle_massaged, middle_ointment, left_even,
+					left_lump_felt, left_compressed, left_massaged, left_ointment, instructions_given, instructions
 				from session
 				where %s = any(cast(:ids as uuid[]))
 				order by patient_id, number""".formatted(column))
@@ -146,7 +158,16 @@ class RecordedTreatment implements TreatmentHistory {
 				row.getBigDecimal("rf_depth_mm"), row.getObject("topical_minutes", Integer.class),
 				row.getObject("oral_analgesic", Boolean.class), row.getObject("vibration", Boolean.class),
 				row.getObject("pain_nrs", Integer.class), row.getObject("massage", Boolean.class),
-				preparations.getOrDefault(id, List.of()), injections.getOrDefault(id, List.of()));
+				preparations.getOrDefault(id, List.of()), injections.getOrDefault(id, List.of()),
+				new Aftercare(row.getBigDecimal("topical_grams"), row.getBigDecimal("topical_area_cm2"),
+						side(row, "right"), side(row, "middle"), side(row, "left"),
+						row.getObject("instructions_given", Boolean.class), row.getString("instructions")));
+	}
+
+	private static SideCheck side(ResultSet row, String side) throws SQLException {
+		return new SideCheck(row.getObject(side + "_even", Boolean.class),
+				row.getObject(side + "_lump_felt", Boolean.class), row.getObject(side + "_compressed", Boolean.class),
+				row.getObject(side + "_massaged", Boolean.class), row.getObject(side + "_ointment", Boolean.class));
 	}
 
 	private static RecordedPreparation preparation(ResultSet row) throws SQLException {
@@ -154,7 +175,20 @@ class RecordedTreatment implements TreatmentHistory {
 				row.getString("product"), row.getString("lot"), row.getObject("expires_on", LocalDate.class),
 				row.getBigDecimal("vial_mg"), row.getBigDecimal("diluent_ml"), row.getBigDecimal("stock_drawn_ml"),
 				row.getBigDecimal("added_diluent_ml"), row.getBigDecimal("lidocaine_percent"),
-				row.getBigDecimal("lidocaine_ml"), row.getBigDecimal("discarded_ml"));
+				row.getBigDecimal("lidocaine_ml"), row.getBigDecimal("discarded_ml"), handling(row));
+	}
+
+	private static Handling handling(ResultSet row) throws SQLException {
+		return new Handling(row.getBigDecimal("hyaluronic_mg"), instant(row, "reconstituted_at"),
+				instant(row, "first_used_at"), row.getObject("syringes", Integer.class),
+				constant(VialFate.class, row.getString("vial_fate")),
+				constant(DiscardReason.class, row.getString("discard_reason")), row.getString("expired_reason"),
+				row.getString("balance_reason"));
+	}
+
+	private static @Nullable Instant instant(ResultSet row, String column) throws SQLException {
+		var time = row.getObject(column, OffsetDateTime.class);
+		return (time != null) ? time.toInstant() : null;
 	}
 
 	private static RecordedInjection injection(ResultSet row) throws SQLException {
@@ -171,7 +205,9 @@ class RecordedTreatment implements TreatmentHistory {
 				new RecordedInjection.Endpoints(row.getObject("blanching", Boolean.class),
 						row.getObject("bleeding", Boolean.class), row.getObject("base_lifted", Boolean.class),
 						row.getObject("lump_raised", Boolean.class), row.getObject("second_direction", Boolean.class)),
-				row.getObject("pain_nrs", Integer.class));
+				row.getObject("pain_nrs", Integer.class),
+				new PointPattern(row.getBigDecimal("point_ml"), row.getObject("angle_degrees", Integer.class),
+						row.getBigDecimal("area_cm2"), row.getBigDecimal("spacing_mm")));
 	}
 
 	private static <E extends Enum<E>> @Nullable E constant(Class<E> type, @Nullable String word) {

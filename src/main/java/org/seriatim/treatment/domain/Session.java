@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 
 import jakarta.persistence.AttributeOverride;
 import jakarta.persistence.CascadeType;
@@ -20,6 +21,7 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.access.Recorded;
 import org.seriatim.access.StaffId;
 import org.seriatim.patient.PatientId;
+import org.seriatim.treatment.Aftercare;
 import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.domain.SessionDetails.Injected;
@@ -57,6 +59,9 @@ public class Session {
 	@Embedded
 	private @Nullable Circumstances circumstances;
 
+	@Embedded
+	private @Nullable Aftercare aftercare;
+
 	@OneToMany(mappedBy = "session", cascade = CascadeType.ALL, orphanRemoval = true)
 	@OrderBy("number")
 	private List<Preparation> preparations = new ArrayList<>();
@@ -89,8 +94,8 @@ public class Session {
 	 */
 	boolean correct(SessionDetails details, Recorded recorded) {
 		var isNew = details.number() != this.number || !details.treatedOn().equals(this.treatedOn)
-				|| !details.practitioner().equals(this.practitioner)
-				|| !details.circumstances().equals(circumstances());
+				|| !details.practitioner().equals(this.practitioner) || !details.circumstances().equals(circumstances())
+				|| !details.aftercare().equals(aftercare());
 		if (become(details, recorded) || isNew) {
 			this.recorded = recorded;
 			return true;
@@ -103,6 +108,7 @@ public class Session {
 		this.treatedOn = details.treatedOn();
 		this.practitioner = details.practitioner();
 		this.circumstances = details.circumstances();
+		this.aftercare = details.aftercare();
 		if (this.recorded == null) {
 			this.recorded = recorded;
 		}
@@ -120,11 +126,11 @@ public class Session {
 		for (var prepared : details) {
 			var preparation = byNumber.get(prepared.number());
 			if (preparation == null) {
-				this.preparations.add(new Preparation(this, prepared.number(), prepared.reconstitution(), recorded));
+				this.preparations.add(new Preparation(this, prepared, recorded));
 				changed = true;
 			}
 			else {
-				changed |= preparation.correct(prepared.reconstitution(), recorded);
+				changed |= preparation.correct(prepared, recorded);
 			}
 		}
 		return changed;
@@ -143,12 +149,11 @@ public class Session {
 			var preparation = (source != null) ? source.id() : null;
 			var injection = byNumber.get(injected.number());
 			if (injection == null) {
-				this.injections
-					.add(new Injection(this, injected.number(), preparation, injected.placement(), recorded));
+				this.injections.add(new Injection(this, injected, preparation, recorded));
 				changed = true;
 			}
 			else {
-				changed |= injection.correct(preparation, injected.placement(), recorded);
+				changed |= injection.correct(preparation, injected, recorded);
 			}
 		}
 		return changed;
@@ -163,6 +168,10 @@ public class Session {
 	private Circumstances circumstances() {
 		// a value of which nothing is known comes back from the database as null
 		return (this.circumstances != null) ? this.circumstances : Circumstances.UNKNOWN;
+	}
+
+	private Aftercare aftercare() {
+		return Objects.requireNonNullElse(this.aftercare, Aftercare.UNKNOWN);
 	}
 
 	public SessionId id() {

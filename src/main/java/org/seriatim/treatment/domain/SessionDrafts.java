@@ -34,10 +34,12 @@ import org.springframework.transaction.annotation.Transactional;
 public class SessionDrafts {
 
 	private static final String DRAFT = """
-			select id, patient_id, series_id, content, written_by, written_at, status, version
+			select id, patient_id, series_id, content, written_by, written_at, status, version, saved_by_page
 			from session_draft\s""";
 
 	private final JdbcClient database;
+
+	private final PatientLock lock;
 
 	private final AuditLog audit;
 
@@ -45,8 +47,9 @@ public class SessionDrafts {
 
 	private final Clock clock;
 
-	SessionDrafts(JdbcClient database, AuditLog audit, CurrentStaff staff, Clock clock) {
+	SessionDrafts(JdbcClient database, PatientLock lock, AuditLog audit, CurrentStaff staff, Clock clock) {
 		this.database = database;
+		this.lock = lock;
 		this.audit = audit;
 		this.staff = staff;
 		this.clock = clock;
@@ -95,22 +98,83 @@ public class SessionDrafts {
 	}
 
 	/**
+	 * Keeps what a page saves by itself while a session is typed. The first time makes
+	 * the draft; a page that did not hear so makes no second one.
+	 * @param page the one on which it is typed
+	 */
+	public SessionDraft save(SeriesSummary series, UUID page, String content) {
+		this.lock.hold(series.patient());
+		var saved = this.database.sql(DRAFT + """
+				where status = 'open' and saved_by_page = :page and series_id = :series and written_by = :staff""")
+			.param("page", page)
+			.param("series", series.id().value())
+			.param("staff", writer().value())
+			.query(SessionDrafts::draft)
+			.optional();
+		if (saved.isPresent()) {
+			return save(saved.get().id(), saved.get().version(), page, content);
+		}
+		var id = write(series, content);
+		this.database.sql("update session_draft set saved_by_page = :page, version = version + 1 where id = :id")
+			.param("page", page)
+			.param("id", id.value())
+			.update();
+		return byId(id).orElseThrow();
+	}
+
+	/**
+	 * Keeps what a page saves by itself while a draft is typed. What says the same as
+	 * before changes nothing.
+	 * @param shown the version that the page showed
+	 * @param page the one on which it is typed
+	 * @throws StaleVersion if another page changed the draft in the meantime
+	 */
+	public SessionDraft save(DraftId id, @Nullable Long shown, UUID page, String content) {
+		var draft = current(id, shown, page);
+		var saysTheSame = this.database.sql("""
+				select content = cast(:content as jsonb) from session_draft where id = :id""")
+			.param("id", id.value())
+			.param("content", content)
+			.query(Boolean.class)
+			.single();
+		if (!saysTheSame) {
+			replace(draft, page, content);
+		}
+		return byId(id).orElseThrow();
+	}
+
+	/**
 	 * Replaces what was typed.
 	 * @param shown the version that the form showed
 	 * @throws StaleVersion if the draft was changed or settled in the meantime
 	 */
-	public void rewrite(DraftId id, Long shown, String content) {
-		var draft = current(id, shown);
+	public void rewrite(DraftId id, @Nullable Long shown, String content) {
+		rewrite(id, shown, null, content);
+	}
+
+	/**
+	 * Replaces what was typed.
+	 * @param page the one on which it was typed: what it saved by itself is no change of
+	 * somebody else
+	 * @throws StaleVersion if the draft was changed or settled in the meantime
+	 */
+	public void rewrite(DraftId id, @Nullable Long shown, @Nullable UUID page, String content) {
+		replace(current(id, shown, page), null, content);
+	}
+
+	private void replace(SessionDraft draft, @Nullable UUID page, String content) {
 		this.database.sql("""
 				update session_draft
-				set content = cast(:content as jsonb), written_by = :staff, written_at = :now, version = version + 1
+				set content = cast(:content as jsonb), written_by = :staff, written_at = :now, saved_by_page = :page,
+					version = version + 1
 				where id = :id""")
-			.param("id", id.value())
+			.param("id", draft.id().value())
 			.param("content", content)
 			.param("staff", writer().value())
 			.param("now", OffsetDateTime.now(this.clock))
+			.param("page", page, Types.OTHER)
 			.update();
-		this.audit.record(Action.CORRECTED, "session_draft", id.value(), draft.patient().value());
+		this.audit.record(Action.CORRECTED, "session_draft", draft.id().value(), draft.patient().value());
 	}
 
 	/**
@@ -119,15 +183,24 @@ public class SessionDrafts {
 	 * @param shown the version that the page showed
 	 * @throws StaleVersion if the draft was changed or settled in the meantime
 	 */
-	public void discard(DraftId id, Long shown) {
-		var draft = current(id, shown);
+	public void discard(DraftId id, @Nullable Long shown) {
+		discard(id, shown, null);
+	}
+
+	/**
+	 * Settles a draft of which nothing is recorded, from a page that may have saved it by
+	 * itself.
+	 * @throws StaleVersion if the draft was changed or settled in the meantime
+	 */
+	public void discard(DraftId id, @Nullable Long shown, @Nullable UUID page) {
+		var draft = current(id, shown, page);
 		settle(id, "discarded", null);
 		this.audit.record(Action.DECIDED, "session_draft", id.value(), draft.patient().value(), "discarded");
 	}
 
 	/** Settles a draft that became a session. */
-	void recorded(DraftId id, Long shown, SessionId session) {
-		var draft = current(id, shown);
+	void recorded(DraftId id, @Nullable Long shown, @Nullable UUID page, SessionId session) {
+		var draft = current(id, shown, page);
 		settle(id, "recorded", session.value());
 		this.audit.record(Action.DECIDED, "session_draft", id.value(), draft.patient().value(), "recorded");
 	}
@@ -149,13 +222,17 @@ public class SessionDrafts {
 	/**
 	 * Held until the end of the transaction, so that two people cannot both settle it.
 	 */
-	private SessionDraft current(DraftId id, Long shown) {
+	private SessionDraft current(DraftId id, @Nullable Long shown, @Nullable UUID page) {
 		var draft = this.database.sql(DRAFT + "where id = :id for update")
 			.param("id", id.value())
 			.query(SessionDrafts::draft)
 			.optional()
 			.orElseThrow();
-		StaleVersion.unlessSame(shown, draft.version(), new Recorded(draft.writtenAt(), draft.writtenBy(), null));
+		var isOwn = page != null && draft.open() && page.equals(draft.savedByPage())
+				&& draft.writtenBy().equals(writer());
+		if (!isOwn) {
+			StaleVersion.unlessSame(shown, draft.version(), new Recorded(draft.writtenAt(), draft.writtenBy(), null));
+		}
 		if (!draft.open()) {
 			throw new DraftSettled();
 		}
@@ -172,7 +249,7 @@ public class SessionDrafts {
 				new SeriesId(row.getObject("series_id", UUID.class)), row.getString("content"),
 				new StaffId(row.getObject("written_by", UUID.class)),
 				row.getObject("written_at", OffsetDateTime.class).toInstant(), row.getString("status").equals("open"),
-				row.getLong("version"));
+				row.getLong("version"), row.getObject("saved_by_page", UUID.class));
 	}
 
 }

@@ -23,6 +23,16 @@ public enum SessionRule {
 	STOCK_EXCEEDS_DILUENT,
 	/** A volume of lidocaine without its strength. */
 	LIDOCAINE_WITHOUT_STRENGTH,
+	/** The lot had expired and nobody says why it was used. */
+	EXPIRED_WITHOUT_REASON,
+	/** The volumes do not add up and nobody says why. */
+	VOLUME_UNEXPLAINED,
+	/** The first use is before the reconstitution. */
+	USED_BEFORE_RECONSTITUTION,
+	/** The reconstitution or the first use is after the day of the session. */
+	PREPARED_AFTER_THE_DAY,
+	/** Something is said to be left in the vial, or nothing, against the volumes. */
+	VIAL_FATE_CONTRADICTS,
 	/** The injection names a preparation that the session has not. */
 	UNKNOWN_PREPARATION,
 	/** The scar is not one of the patient's. */

@@ -1,10 +1,14 @@
 package org.seriatim.treatment.domain;
 
+import java.time.Duration;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.ScarId;
@@ -13,6 +17,8 @@ import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.Target;
+import org.seriatim.treatment.VialFate;
+import org.seriatim.treatment.VolumeBalance;
 import org.seriatim.treatment.domain.SessionDetails.Injected;
 import org.seriatim.treatment.domain.SessionDetails.Prepared;
 
@@ -25,7 +31,7 @@ import org.seriatim.treatment.domain.SessionDetails.Prepared;
  * @param scars all tracked scars of the patient
  */
 record SessionSetting(SeriesSummary series, @Nullable SessionId session, List<RecordedSession> sessions,
-		Set<ScarId> scars, LocalDate today) {
+		Set<ScarId> scars, LocalDate today, ZoneId zone) {
 
 	SessionSetting {
 		sessions = sessions.stream()
@@ -50,7 +56,7 @@ record SessionSetting(SeriesSummary series, @Nullable SessionId session, List<Re
 				&& (measures.combination() == null || measures.combination() == Combination.NONE)) {
 			faults.add(SessionFault.of(SessionRule.DEPTH_WITHOUT_RADIOFREQUENCY));
 		}
-		details.preparations().forEach((prepared) -> faults.addAll(ofPreparation(prepared)));
+		details.preparations().forEach((prepared) -> faults.addAll(ofPreparation(prepared, details)));
 		details.injections().forEach((injected) -> faults.addAll(ofInjection(injected, details)));
 		return faults;
 	}
@@ -89,7 +95,7 @@ record SessionSetting(SeriesSummary series, @Nullable SessionId session, List<Re
 		return faults;
 	}
 
-	private static List<SessionFault> ofPreparation(Prepared prepared) {
+	private List<SessionFault> ofPreparation(Prepared prepared, SessionDetails details) {
 		var faults = new ArrayList<SessionFault>();
 		var vial = prepared.reconstitution();
 		if (vial.drewMoreThanThereWas()) {
@@ -97,6 +103,38 @@ record SessionSetting(SeriesSummary series, @Nullable SessionId session, List<Re
 		}
 		if (vial.lidocaineMl() != null && vial.lidocaineMl().signum() > 0 && vial.lidocainePercent() == null) {
 			faults.add(SessionFault.ofPart(SessionRule.LIDOCAINE_WITHOUT_STRENGTH, prepared.number()));
+		}
+		faults.addAll(ofHandling(prepared, details));
+		return faults;
+	}
+
+	private List<SessionFault> ofHandling(Prepared prepared, SessionDetails details) {
+		var faults = new ArrayList<SessionFault>();
+		var number = prepared.number();
+		var vial = prepared.reconstitution();
+		var handling = prepared.handling();
+		if (vial.expiresOn() != null && vial.expiresOn().isBefore(details.treatedOn())
+				&& handling.expiredReason() == null) {
+			faults.add(SessionFault.ofPart(SessionRule.EXPIRED_WITHOUT_REASON, number, vial.expiresOn()));
+		}
+		if (!vial.drewMoreThanThereWas() && handling.balanceReason() == null) {
+			details.balanceOf(prepared)
+				.filter((balance) -> !balance.addsUp())
+				.ifPresent((balance) -> faults.add(SessionFault.ofPart(SessionRule.VOLUME_UNEXPLAINED, number,
+						balance.preparedMl(), balance.injectedMl(), balance.discardedMl(), balance.differenceMl())));
+		}
+		if (handling.waited().filter(Duration::isNegative).isPresent()) {
+			faults.add(SessionFault.ofPart(SessionRule.USED_BEFORE_RECONSTITUTION, number));
+		}
+		else if (Stream.of(handling.reconstitutedAt(), handling.firstUsedAt())
+			.filter(Objects::nonNull)
+			.anyMatch((time) -> LocalDate.ofInstant(time, this.zone).isAfter(details.treatedOn()))) {
+			faults.add(SessionFault.ofPart(SessionRule.PREPARED_AFTER_THE_DAY, number, details.treatedOn()));
+		}
+		if (vial.diluentMl() != null && vial.stockDrawnMl() != null && handling.vialFate() == VialFate.NOTHING_LEFT
+				&& vial.diluentMl().subtract(vial.stockDrawnMl()).compareTo(VolumeBalance.TOLERANCE_ML) > 0) {
+			faults.add(SessionFault.ofPart(SessionRule.VIAL_FATE_CONTRADICTS, number,
+					vial.diluentMl().subtract(vial.stockDrawnMl())));
 		}
 		return faults;
 	}

@@ -14,7 +14,7 @@ class DraftContent {
 	}
 
 	String written(SessionForm form) {
-		return this.json.writeValueAsString(form);
+		return this.json.writeValueAsString(form.withVersion(null));
 	}
 
 	SessionForm read(String content) {

@@ -3,6 +3,7 @@ package org.seriatim.treatment.web;
 import java.time.Clock;
 import java.util.List;
 import java.util.Locale;
+import java.util.UUID;
 
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
@@ -104,11 +105,26 @@ class DraftController {
 			.addObject("draft", row(kept));
 	}
 
+	/** What the page saves by itself while somebody types. */
+	@PostMapping(path = DRAFT, params = "save")
+	ModelAndView save(@PathVariable DraftId draft, @ModelAttribute("form") SessionForm form, BindingResult errors,
+			@RequestParam UUID page, Locale locale) {
+		var kept = existing(draft);
+		try {
+			var saved = this.drafts.save(kept.id(), form.version(), page, this.content.written(form));
+			return this.sheets.saved(sheet(kept), form, saved, errors, locale);
+		}
+		catch (DraftSettled ex) {
+			return new ModelAndView("treatment/draft-settled", HttpStatus.GONE).addObject("draft", row(existing(draft)))
+				.addObject("series", kept.series());
+		}
+	}
+
 	@PostMapping(path = DRAFT, params = "draft")
 	ModelAndView keep(@PathVariable DraftId draft, @ModelAttribute("form") SessionForm form, BindingResult errors,
-			RedirectAttributes flash) {
+			@RequestParam(required = false) @Nullable UUID page, RedirectAttributes flash) {
 		try {
-			this.drafts.rewrite(existing(draft).id(), form.version(), this.content.written(form));
+			this.drafts.rewrite(existing(draft).id(), form.version(), page, this.content.written(form));
 		}
 		catch (DraftSettled ex) {
 			return settled(existing(draft));
@@ -119,18 +135,20 @@ class DraftController {
 
 	@PostMapping(DRAFT)
 	ModelAndView record(@PathVariable DraftId draft, @Valid @ModelAttribute("form") SessionForm form,
-			BindingResult bound, RedirectAttributes flash, Locale locale) {
+			BindingResult bound, @RequestParam(required = false) @Nullable UUID page, RedirectAttributes flash,
+			Locale locale) {
 		var kept = existing(draft);
 		if (!this.sheets.mayRecord()) {
 			return bound.hasGlobalErrors()
 					? page(kept, form, this.sheets.errors(form, bound), HttpStatus.UNPROCESSABLE_CONTENT, locale)
-					: keep(draft, form, bound, flash);
+					: keep(draft, form, bound, page, flash);
 		}
 		var errors = this.sheets.errors(form, bound);
 		this.sheets.check(form, sheet(kept), errors);
 		if (!errors.hasErrors()) {
 			try {
-				var session = this.recordSession.fromDraft(draft, form.version(), form.toDetails());
+				var session = this.recordSession.fromDraft(draft, form.version(), page,
+						form.toDetails(this.sheets.zone()));
 				flash.addFlashAttribute("notice", "treatment.session.recorded");
 				return new ModelAndView("redirect:/sessions/" + session);
 			}
@@ -146,9 +164,9 @@ class DraftController {
 
 	@PostMapping("/drafts/{draft}/discard")
 	ModelAndView discard(@PathVariable DraftId draft, @RequestParam(required = false) @Nullable Long version,
-			RedirectAttributes flash) {
+			@RequestParam(required = false) @Nullable UUID page, RedirectAttributes flash) {
 		try {
-			this.drafts.discard(existing(draft).id(), version);
+			this.drafts.discard(existing(draft).id(), version, page);
 		}
 		catch (DraftSettled ex) {
 			return settled(existing(draft));

@@ -56,7 +56,7 @@ class RecordedSessionController {
 	@GetMapping(EDIT)
 	ModelAndView ask(@PathVariable SessionId session, Locale locale) {
 		var recorded = existing(session);
-		var form = SessionForm.from(recorded, this.recordSession.versionOf(session).orElseThrow());
+		var form = SessionForm.from(recorded, this.recordSession.versionOf(session).orElseThrow(), this.sheets.zone());
 		return this.sheets.page(sheet(recorded), form, this.sheets.errors(form, null), HttpStatus.OK, locale);
 	}
 
@@ -75,7 +75,8 @@ class RecordedSessionController {
 		this.sheets.check(form, sheet, errors);
 		if (!errors.hasErrors()) {
 			try {
-				this.recordSession.correct(session, form.version(), form.toDetails(), String.valueOf(form.reason()));
+				this.recordSession.correct(session, form.version(), form.toDetails(this.sheets.zone()),
+						String.valueOf(form.reason()));
 				flash.addFlashAttribute("notice", "treatment.session.corrected");
 				return new ModelAndView("redirect:/sessions/" + session);
 			}

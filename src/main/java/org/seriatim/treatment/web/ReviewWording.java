@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -13,6 +14,7 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.Region;
 import org.seriatim.shell.Written;
 import org.seriatim.treatment.LidocaineLimit;
+import org.seriatim.treatment.PointPlan;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.VolumeBalance;
 import org.seriatim.treatment.domain.SessionReview;
@@ -28,6 +30,8 @@ class ReviewWording {
 
 	private static final int PERCENT = 100;
 
+	private static final String UNKNOWN = "–";
+
 	private final MessageSource messages;
 
 	ReviewWording(MessageSource messages) {
@@ -36,7 +40,9 @@ class ReviewWording {
 
 	ReviewPage page(SessionReview review, Locale locale) {
 		return new ReviewPage(review.preparations().stream().map((reviewed) -> balance(reviewed, locale)).toList(),
-				lidocaine(review.lidocaine(), locale), notes(review.lidocaine(), locale),
+				review.areas().stream().map((area) -> area(area, locale)).toList(), total(review, locale),
+				topical(review.topical(), locale), lidocaine(review.lidocaine(), locale),
+				notes(review.lidocaine(), locale),
 				texts(review.cautions().stream().filter((remark) -> remark.kind() != Kind.REGION_WITH_VESSELS), locale),
 				texts(review.dataQuality().stream(), locale),
 				review.cautions()
@@ -51,15 +57,79 @@ class ReviewWording {
 		var preparation = reviewed.preparation();
 		var name = say(locale, "treatment.review.preparation", preparation.number(), preparation.product());
 		var mixture = mixture(reviewed, locale);
+		var left = left(reviewed, locale);
 		if (reviewed.balance().isEmpty()) {
 			return new ReviewPage.Balance(name, "unknown", say(locale, "treatment.review.balance.unknown"),
-					say(locale, "treatment.review.balance.missing", missing(preparation, locale)), mixture);
+					say(locale, "treatment.review.balance.missing", missing(preparation, locale)), mixture, left);
 		}
 		var balance = reviewed.balance().get();
 		return new ReviewPage.Balance(
 				name, balance.addsUp() ? "done" : "caution", say(locale, balance.addsUp()
 						? "treatment.review.balance.adds-up" : "treatment.review.balance.does-not-add-up"),
-				figures(balance, locale), mixture);
+				figures(balance, locale), mixture, left);
+	}
+
+	private String left(PreparationReview reviewed, Locale locale) {
+		var handling = reviewed.preparation().handling();
+		var parts = new ArrayList<String>();
+		reviewed.leftInSyringesMl()
+			.ifPresent((left) -> parts.add((handling.syringes() != null)
+					? say(locale, "treatment.review.left.syringes-of", ml(left), handling.syringes())
+					: say(locale, "treatment.review.left.syringes", ml(left))));
+		reviewed.preparation()
+			.leftInVialMl()
+			.ifPresent((left) -> parts
+				.add(say(locale, "treatment.review.left.vial", ml(left), say(locale, (handling.vialFate() != null)
+						? "vial-fate." + handling.vialFate().word() : "treatment.review.left.fate-unknown"))));
+		handling.waited()
+			.filter((time) -> !time.isNegative())
+			.ifPresent((time) -> parts.add(say(locale, "treatment.review.left.waited", time.toHours(),
+					String.format(Locale.ROOT, "%02d", time.toMinutesPart()))));
+		return String.join(" ", parts);
+	}
+
+	private ReviewPage.AreaLine area(SessionReview.Area area, Locale locale) {
+		var name = region(area.region(), locale);
+		var volume = volume(area, locale);
+		var planned = area.planned().map((plan) -> planned(plan, locale)).orElse(UNKNOWN);
+		return new ReviewPage.AreaLine(area.region().word(), name, String.valueOf(area.entries()),
+				(area.points() > 0) ? String.valueOf(area.points()) : UNKNOWN, volume, planned,
+				say(locale, "treatment.review.area", name, area.points(), volume));
+	}
+
+	private String planned(PointPlan plan, Locale locale) {
+		return plan.volume()
+			.map((volume) -> say(locale, "treatment.review.planned", plan.points(), ml(volume)))
+			.orElseGet(() -> say(locale, "treatment.review.planned.points", plan.points()));
+	}
+
+	private String volume(SessionReview.Area area, Locale locale) {
+		return area.complete() ? ml(area.volumeMl())
+				: say(locale, "treatment.review.volume.incomplete", ml(area.volumeMl()));
+	}
+
+	private String total(SessionReview review, Locale locale) {
+		var all = review.total();
+		var prepared = review.preparations().stream().map((one) -> one.preparation().totalMl()).toList();
+		if (prepared.isEmpty() || prepared.stream().anyMatch(Optional::isEmpty)) {
+			return say(locale, "treatment.review.total", all.points(), volume(all, locale));
+		}
+		var ml = prepared.stream().map(Optional::orElseThrow).reduce(BigDecimal.ZERO, BigDecimal::add);
+		return say(locale, "treatment.review.total.of", all.points(), volume(all, locale), ml(ml));
+	}
+
+	private List<String> topical(SessionReview.Topical topical, Locale locale) {
+		var lines = new ArrayList<String>();
+		var cream = topical.cream();
+		topical.fraction()
+			.ifPresent((share) -> lines.add(say(locale, "treatment.review.topical", percent(share),
+					cream.lidocaineMg().map(ReviewWording::figure).orElse(UNKNOWN))));
+		topical.together().ifPresent((sum) -> lines.add(say(locale, "treatment.review.together", percent(sum))));
+		return lines;
+	}
+
+	private static String percent(BigDecimal share) {
+		return share.multiply(BigDecimal.valueOf(PERCENT)).setScale(0, RoundingMode.HALF_UP).toPlainString();
 	}
 
 	private String figures(VolumeBalance balance, Locale locale) {
@@ -93,8 +163,16 @@ class ReviewWording {
 		return reviewed.mixture()
 			.map((mixture) -> say(locale, "treatment.review.mixture", ml(mixture.totalMl()),
 					figure(mixture.substanceMgPerMl()), figure(mixture.lidocaineMgPerMl()),
-					figure(mixture.substanceMgIn(reviewed.injectedMl()))))
+					figure(mixture.substanceMgIn(reviewed.injectedMl()))) + hyaluronic(reviewed, locale))
 			.orElseGet(() -> say(locale, "treatment.review.mixture.unknown"));
+	}
+
+	private String hyaluronic(PreparationReview reviewed, Locale locale) {
+		return reviewed.preparation()
+			.hyaluronicMixture()
+			.map((mixture) -> " " + say(locale, "treatment.review.hyaluronic", figure(mixture.substanceMgPerMl()),
+					figure(mixture.substanceMgIn(reviewed.injectedMl()))))
+			.orElse("");
 	}
 
 	private String lidocaine(SessionReview.Lidocaine lidocaine, Locale locale) {
@@ -103,11 +181,8 @@ class ReviewWording {
 		}
 		var given = figure(lidocaine.givenMg().get());
 		if (lidocaine.limit() instanceof LidocaineLimit.Known known) {
-			var share = lidocaine.fraction()
-				.orElseThrow()
-				.multiply(BigDecimal.valueOf(PERCENT))
-				.setScale(0, RoundingMode.HALF_UP);
-			return say(locale, "treatment.review.lidocaine", given, figure(known.limitMg()), share.toPlainString());
+			return say(locale, "treatment.review.lidocaine", given, figure(known.limitMg()),
+					percent(lidocaine.fraction().orElseThrow()));
 		}
 		return say(locale, "treatment.review.lidocaine.without-limit", given);
 	}
@@ -137,6 +212,19 @@ class ReviewWording {
 			case LOT_EXPIRED -> say(locale, "treatment.remark.lot-expired", remark.part(), day(evidence.get(0)));
 			case BELOW_DERMIS ->
 				say(locale, "treatment.remark.below-dermis", remark.part(), region(evidence.get(0), locale));
+			case NO_BLANCHING_OVER_VESSELS ->
+				say(locale, "treatment.remark.no-blanching", remark.part(), region(evidence.get(0), locale));
+			case TOPICAL_TOO_MUCH ->
+				say(locale, "treatment.remark.topical-grams", evidence.get(0).toString(), evidence.get(1));
+			case TOPICAL_TOO_WIDE ->
+				say(locale, "treatment.remark.topical-area", evidence.get(0).toString(), evidence.get(1));
+			case TOPICAL_WIDE -> say(locale, "treatment.remark.topical-wide", evidence.get(0).toString());
+			case ANAESTHETICS_TOGETHER ->
+				say(locale, "treatment.remark.together", percent((BigDecimal) evidence.get(0)));
+			case LUMP_FELT -> say(locale, "treatment.remark.lump-felt",
+					evidence.stream()
+						.map((side) -> say(locale, "side." + ((Enum<?>) side).name().toLowerCase(Locale.ROOT)))
+						.collect(Collectors.joining(", ")));
 			case REGION_WITH_VESSELS -> say(locale, "treatment.remark.vessels",
 					evidence.stream().map((region) -> region(region, locale)).collect(Collectors.joining(", ")));
 			case LIDOCAINE_ABOVE_LIMIT -> say(locale, "treatment.remark.lidocaine");

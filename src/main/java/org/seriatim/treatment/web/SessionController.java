@@ -1,11 +1,17 @@
 package org.seriatim.treatment.web;
 
+import java.util.List;
 import java.util.Locale;
+import java.util.UUID;
 
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
+import org.seriatim.access.StaffDirectory;
+import org.seriatim.access.StaffMember;
+import org.seriatim.shell.Written;
 import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.TreatmentHistory;
+import org.seriatim.treatment.domain.DraftId;
 import org.seriatim.treatment.domain.RecordSession;
 import org.seriatim.treatment.domain.SessionDrafts;
 import org.seriatim.treatment.domain.SessionRefused;
@@ -42,13 +48,20 @@ class SessionController {
 
 	private final DraftContent content;
 
+	private final StaffDirectory staff;
+
 	SessionController(RecordSession recordSession, TreatmentHistory history, SessionDrafts drafts, SessionSheet sheets,
-			DraftContent content) {
+			DraftContent content, StaffDirectory staff) {
 		this.recordSession = recordSession;
 		this.history = history;
 		this.drafts = drafts;
 		this.sheets = sheets;
 		this.content = content;
+		this.staff = staff;
+	}
+
+	/** A draft that is open. */
+	record Begun(DraftId id, String writtenBy, String writtenAt) {
 	}
 
 	@GetMapping(NEW)
@@ -56,7 +69,8 @@ class SessionController {
 		var sheet = sheet(series);
 		var form = SessionForm.of(this.recordSession.nextNumber(series), this.sheets.today(),
 				this.sheets.proposedPractitioner());
-		return this.sheets.page(sheet, form, this.sheets.errors(form, null), HttpStatus.OK, locale);
+		return this.sheets.page(sheet, form, this.sheets.errors(form, null), HttpStatus.OK, locale)
+			.addObject("begun", begun(series));
 	}
 
 	@PostMapping(path = NEW, params = "change")
@@ -64,6 +78,15 @@ class SessionController {
 			@RequestParam String change, @RequestHeader(name = "HX-Request", required = false) @Nullable String partial,
 			Locale locale) {
 		return this.sheets.changed(sheet(series), form, errors, change, partial != null, locale);
+	}
+
+	/** What the page saves by itself while somebody types. */
+	@PostMapping(path = NEW, params = "save")
+	ModelAndView save(@PathVariable SeriesId series, @ModelAttribute("form") SessionForm form, BindingResult errors,
+			@RequestParam UUID page, Locale locale) {
+		var sheet = sheet(series);
+		var saved = this.drafts.save(sheet.series(), page, this.content.written(form));
+		return this.sheets.saved(sheet, form, saved, errors, locale);
 	}
 
 	@PostMapping(path = NEW, params = "draft")
@@ -85,7 +108,7 @@ class SessionController {
 		this.sheets.check(form, sheet, errors);
 		if (!errors.hasErrors()) {
 			try {
-				var session = this.recordSession.in(series, form.toDetails());
+				var session = this.recordSession.in(series, form.toDetails(this.sheets.zone()));
 				flash.addFlashAttribute("notice", "treatment.session.recorded");
 				return new ModelAndView("redirect:/sessions/" + session);
 			}
@@ -94,6 +117,15 @@ class SessionController {
 			}
 		}
 		return this.sheets.page(sheet, form, errors, HttpStatus.UNPROCESSABLE_CONTENT, locale);
+	}
+
+	/** Drafts of the series that were begun already, so that nobody types one twice. */
+	private List<Begun> begun(SeriesId series) {
+		return this.drafts.openOf(series)
+			.stream()
+			.map((draft) -> new Begun(draft.id(), this.staff.byId(draft.writtenBy()).map(StaffMember::name).orElse("–"),
+					Written.time(draft.writtenAt(), this.sheets.zone())))
+			.toList();
 	}
 
 	private Sheet sheet(SeriesId series) {

@@ -1,6 +1,8 @@
 package org.seriatim.treatment.web;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -19,17 +21,20 @@ import org.seriatim.access.StaffId;
 import org.seriatim.assessment.Region;
 import org.seriatim.shell.Decimal;
 import org.seriatim.shell.DecimalText;
+import org.seriatim.treatment.Aftercare;
 import org.seriatim.treatment.Combination;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.domain.Circumstances;
 import org.seriatim.treatment.domain.SessionDetails;
+import org.seriatim.treatment.domain.SessionReview.Side;
 
 /**
  * A session as it is typed.
  *
  * @param version of the session that is corrected, or of the draft
+ * @param sides one for each side, in their order
  * @param vesselsSeen whether the caution about regions with vessels was confirmed
  * @param reason why it is corrected
  */
@@ -39,10 +44,13 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 		@Nullable Combination combination,
 		@Decimal(min = "0.1", max = "10", fraction = 2, unit = "mm") @Nullable String rfDepthMm,
 		@Decimal(min = "0", max = "1440", unit = "min") @Nullable String topicalMinutes,
+		@Decimal(min = "0", max = "500", fraction = 1, unit = "g") @Nullable String topicalGrams,
+		@Decimal(min = "0", max = "5000", fraction = 1, unit = "cm²") @Nullable String topicalAreaCm2,
 		@Nullable Boolean oralAnalgesic, @Nullable Boolean vibration,
 		@Decimal(min = "0", max = "10") @Nullable String painNrs, @Nullable Boolean massage,
-		List<@Valid PreparationRow> preparations, List<@Valid InjectionRow> injections, @Nullable Boolean vesselsSeen,
-		@Size(max = 400) @Nullable String reason) {
+		List<@Valid PreparationRow> preparations, List<@Valid InjectionRow> injections, List<SideRow> sides,
+		@Nullable Boolean instructionsGiven, @Size(max = 2000) @Nullable String instructions,
+		@Nullable Boolean vesselsSeen, @Size(max = 400) @Nullable String reason) {
 
 	/** Rows that a new form offers. */
 	private static final int INJECTIONS_OFFERED = 4;
@@ -50,6 +58,7 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 	SessionForm {
 		preparations = numbered(preparations, PreparationRow::empty, PreparationRow::number, PreparationRow::numbered);
 		injections = numbered(injections, InjectionRow::empty, InjectionRow::number, InjectionRow::numbered);
+		sides = SideRow.complete(sides);
 	}
 
 	/*
@@ -87,25 +96,30 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 	/** The form of a new session. */
 	static SessionForm of(int number, LocalDate today, @Nullable StaffId practitioner) {
 		return new SessionForm(null, Integer.toString(number), today, practitioner, null, null, null, null, null, null,
-				null, null, List.of(PreparationRow.empty()),
-				IntStream.range(0, INJECTIONS_OFFERED).mapToObj((row) -> InjectionRow.from(1)).toList(), null, null);
+				null, null, null, null, List.of(PreparationRow.empty()),
+				IntStream.range(0, INJECTIONS_OFFERED).mapToObj((row) -> InjectionRow.from(1)).toList(), List.of(),
+				null, null, null, null);
 	}
 
 	/** The form of a correction. */
-	static SessionForm from(RecordedSession session, Long version) {
+	static SessionForm from(RecordedSession session, Long version, ZoneId zone) {
+		var after = session.aftercare();
 		var numbers = session.preparations()
 			.stream()
 			.collect(Collectors.toMap(RecordedPreparation::id, RecordedPreparation::number));
 		return new SessionForm(version, Integer.toString(session.number()), session.treatedOn(), session.practitioner(),
 				DecimalText.of(session.weightKg()), session.combination(), DecimalText.of(session.rfDepthMm()),
-				DecimalText.of(session.topicalMinutes()), session.oralAnalgesic(), session.vibration(),
+				DecimalText.of(session.topicalMinutes()), DecimalText.of(after.topicalGrams()),
+				DecimalText.of(after.topicalAreaCm2()), session.oralAnalgesic(), session.vibration(),
 				DecimalText.of(session.painNrs()), session.massage(),
-				session.preparations().stream().map(PreparationRow::from).toList(),
-				session.injections().stream().map((injection) -> InjectionRow.from(injection, numbers)).toList(), true,
-				null);
+				session.preparations().stream().map((row) -> PreparationRow.from(row, zone)).toList(),
+				session.injections().stream().map((injection) -> InjectionRow.from(injection, numbers)).toList(),
+				List.of(SideRow.from(Side.RIGHT, after.right()), SideRow.from(Side.MIDDLE, after.middle()),
+						SideRow.from(Side.LEFT, after.left())),
+				after.instructionsGiven(), after.instructions(), true, null);
 	}
 
-	SessionForm withVersion(Long version) {
+	SessionForm withVersion(@Nullable Long version) {
 		return with(version, this.preparations, this.injections);
 	}
 
@@ -134,8 +148,9 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 
 	private SessionForm with(@Nullable Long version, List<PreparationRow> preparations, List<InjectionRow> injections) {
 		return new SessionForm(version, this.number, this.treatedOn, this.practitioner, this.weightKg, this.combination,
-				this.rfDepthMm, this.topicalMinutes, this.oralAnalgesic, this.vibration, this.painNrs, this.massage,
-				preparations, injections, this.vesselsSeen, this.reason);
+				this.rfDepthMm, this.topicalMinutes, this.topicalGrams, this.topicalAreaCm2, this.oralAnalgesic,
+				this.vibration, this.painNrs, this.massage, preparations, injections, this.sides,
+				this.instructionsGiven, this.instructions, this.vesselsSeen, this.reason);
 	}
 
 	private static <R> List<R> plus(List<R> rows, R row) {
@@ -169,34 +184,41 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 	}
 
 	/** What a complete form says. */
-	SessionDetails toDetails() {
+	SessionDetails toDetails(ZoneId zone) {
 		return new SessionDetails(Objects.requireNonNull(DecimalText.whole(this.number)),
 				Objects.requireNonNull(this.treatedOn), Objects.requireNonNull(this.practitioner),
 				new Circumstances(DecimalText.value(this.weightKg), this.combination, DecimalText.value(this.rfDepthMm),
 						DecimalText.whole(this.topicalMinutes), this.oralAnalgesic, this.vibration,
 						DecimalText.whole(this.painNrs), this.massage),
-				this.preparations.stream().filter((row) -> !row.isBlank()).map(PreparationRow::toDetails).toList(),
-				this.injections.stream().filter((row) -> !row.isBlank()).map(InjectionRow::toDetails).toList());
+				this.preparations.stream().filter((row) -> !row.isBlank()).map((row) -> row.toDetails(zone)).toList(),
+				this.injections.stream().filter((row) -> !row.isBlank()).map(InjectionRow::toDetails).toList(),
+				aftercare(DecimalText.value(this.topicalGrams), DecimalText.value(this.topicalAreaCm2)));
+	}
+
+	private Aftercare aftercare(@Nullable BigDecimal grams, @Nullable BigDecimal areaCm2) {
+		return new Aftercare(grams, areaCm2, SideRow.of(Side.RIGHT, this.sides), SideRow.of(Side.MIDDLE, this.sides),
+				SideRow.of(Side.LEFT, this.sides), this.instructionsGiven, this.instructions);
 	}
 
 	/**
 	 * The session as far as it can be read while somebody is still typing.
 	 * @param otherwise what stands for what is not typed yet
 	 */
-	RecordedSession soFar(RecordedSession otherwise) {
+	RecordedSession soFar(RecordedSession otherwise, ZoneId zone) {
 		var ids = this.preparations.stream()
 			.filter((row) -> !row.isBlank())
 			.collect(Collectors.toMap((row) -> Objects.requireNonNull(row.number()), (row) -> PreparationId.next()));
 		var prepared = this.preparations.stream()
 			.filter((row) -> !row.isBlank())
-			.map((row) -> row.soFar(ids.get(row.number())))
+			.map((row) -> row.soFar(ids.get(row.number()), zone))
 			.toList();
 		var injected = this.injections.stream().flatMap((row) -> row.soFar(ids).stream()).toList();
 		return new RecordedSession(otherwise.id(), otherwise.patient(), otherwise.series(), otherwise.number(),
 				Objects.requireNonNullElse(this.treatedOn, otherwise.treatedOn()),
 				Objects.requireNonNullElse(this.practitioner, otherwise.practitioner()), Typed.decimal(this.weightKg),
 				this.combination, Typed.decimal(this.rfDepthMm), Typed.whole(this.topicalMinutes), this.oralAnalgesic,
-				this.vibration, Typed.whole(this.painNrs), this.massage, prepared, injected);
+				this.vibration, Typed.whole(this.painNrs), this.massage, prepared, injected,
+				aftercare(Typed.decimal(this.topicalGrams), Typed.decimal(this.topicalAreaCm2)));
 	}
 
 }

@@ -2,11 +2,15 @@ package org.seriatim.treatment.web;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.CurrentStaff;
@@ -21,12 +25,16 @@ import org.seriatim.patient.PatientDirectory;
 import org.seriatim.shell.Choice;
 import org.seriatim.shell.Written;
 import org.seriatim.treatment.Combination;
+import org.seriatim.treatment.DiscardReason;
 import org.seriatim.treatment.Layer;
+import org.seriatim.treatment.Protocols;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.Target;
+import org.seriatim.treatment.VialFate;
 import org.seriatim.treatment.domain.ReviewSession;
+import org.seriatim.treatment.domain.SessionDraft;
 import org.seriatim.treatment.domain.SessionFault;
 import org.seriatim.treatment.domain.SessionRefused;
 import org.springframework.context.MessageSource;
@@ -47,6 +55,8 @@ class SessionSheet {
 
 	private static final String VIEW = "treatment/session-form";
 
+	private static final DateTimeFormatter SAVED_AT = DateTimeFormatter.ofPattern("HH:mm:ss", Locale.ENGLISH);
+
 	/** More rows than any sitting has; each costs the page a line of controls. */
 	private static final int ROWS_AT_MOST = 200;
 
@@ -62,6 +72,8 @@ class SessionSheet {
 
 	private final ReviewWording wording;
 
+	private final Protocols protocols;
+
 	private final Validator validator;
 
 	private final MessageSource messages;
@@ -69,8 +81,10 @@ class SessionSheet {
 	private final Clock clock;
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
-			ReviewSession review, ReviewWording wording, Validator mvcValidator, MessageSource messages, Clock clock) {
+			ReviewSession review, ReviewWording wording, Protocols protocols, Validator mvcValidator,
+			MessageSource messages, Clock clock) {
 		this.validator = mvcValidator;
+		this.protocols = protocols;
 		this.patients = patients;
 		this.scars = scars;
 		this.directory = directory;
@@ -110,6 +124,10 @@ class SessionSheet {
 	/** The practitioner that a new form proposes: who is signed in, if they treat. */
 	@Nullable StaffId proposedPractitioner() {
 		return this.staff.has(Role.PRACTITIONER) ? this.staff.id().orElse(null) : null;
+	}
+
+	ZoneId zone() {
+		return this.clock.getZone();
 	}
 
 	LocalDate today() {
@@ -171,6 +189,18 @@ class SessionSheet {
 		return page.addObject("added", change);
 	}
 
+	/**
+	 * Answers what a page saved by itself: the version and the time of the draft, and
+	 * what it adds up to.
+	 */
+	ModelAndView saved(Sheet sheet, SessionForm form, SessionDraft saved, BindingResult bound, Locale locale) {
+		var page = new ModelAndView(VIEW + " :: saved");
+		var shown = form.withVersion(saved.version());
+		fill(page, sheet, shown, errors(shown, bound), locale);
+		return page.addObject("savedDraft", saved.id())
+			.addObject("savedAt", SAVED_AT.format(saved.writtenAt().atZone(zone())));
+	}
+
 	/** The whole page, whose opening is in the audit log. */
 	ModelAndView page(Sheet sheet, SessionForm form, BindingResult errors, HttpStatus status, Locale locale) {
 		var page = new ModelAndView(VIEW, status);
@@ -191,7 +221,30 @@ class SessionSheet {
 			.addObject("layers", Choice.ofWords("layer", Layer.values()))
 			.addObject("scars", scars(sheet.series(), locale))
 			.addObject("sources", sources(form))
-			.addObject("review", this.wording.page(this.review.of(form.soFar(setting(sheet))), locale));
+			.addObject("vialFates", Choice.ofWords("vial-fate", VialFate.values()))
+			.addObject("discardReasons", Choice.ofWords("discard-reason", DiscardReason.values()))
+			.addObject("chair", chair(sheet, locale))
+			.addObject("contacts", contacts(sheet, form, locale))
+			.addObject("page", UUID.randomUUID())
+			.addObject("review", this.wording.page(this.review.of(form.soFar(setting(sheet), zone())), locale));
+	}
+
+	/** On which days the patient is asked, by the protocol that governs the series. */
+	private String contacts(Sheet sheet, SessionForm form, Locale locale) {
+		var day = Objects.requireNonNullElse(form.treatedOn(), today());
+		var days = this.protocols.byNumber(sheet.series().protocol())
+			.orElseGet(this.protocols::current)
+			.contactDays()
+			.stream()
+			.map((after) -> Written.weekday(day.plusDays(after)))
+			.collect(Collectors.joining(", "));
+		return this.messages.getMessage("treatment.session.contacts", new Object[] { days }, locale);
+	}
+
+	/** The plan of the face: the places that an injection can go into. */
+	private ChairPlan chair(Sheet sheet, Locale locale) {
+		return ChairPlan.of(this.scars.of(sheet.series().patient()),
+				(region) -> this.messages.getMessage("region." + region.word(), null, locale));
 	}
 
 	private RecordedSession setting(Sheet sheet) {
@@ -313,6 +366,11 @@ class SessionSheet {
 			case DEPTH_WITHOUT_RADIOFREQUENCY -> "rfDepthMm";
 			case STOCK_EXCEEDS_DILUENT -> ofPreparation(fault, form, "stockDrawnMl");
 			case LIDOCAINE_WITHOUT_STRENGTH -> ofPreparation(fault, form, "lidocainePercent");
+			case EXPIRED_WITHOUT_REASON -> ofPreparation(fault, form, "expiredReason");
+			case VOLUME_UNEXPLAINED -> ofPreparation(fault, form, "balanceReason");
+			case USED_BEFORE_RECONSTITUTION -> ofPreparation(fault, form, "firstUsedAt");
+			case PREPARED_AFTER_THE_DAY -> ofPreparation(fault, form, "reconstitutedAt");
+			case VIAL_FATE_CONTRADICTS -> ofPreparation(fault, form, "vialFate");
 			case UNKNOWN_PREPARATION -> ofInjection(fault, form, "preparation");
 			case SCAR_OF_ANOTHER_PATIENT, SCAR_FOR_PORES -> ofInjection(fault, form, "scar");
 		};

@@ -23,6 +23,7 @@ import org.seriatim.support.DatabaseTest;
 import org.seriatim.support.SignedInAs;
 import org.seriatim.support.TestClock;
 import org.seriatim.treatment.Combination;
+import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.Layer;
 import org.seriatim.treatment.RecordedInjection;
 import org.seriatim.treatment.RecordedPreparation;
@@ -243,7 +244,8 @@ class RecordSessionTests {
 		return new Prepared(number,
 				new Reconstitution("biostimulator A", "L1", LocalDate.parse("2027-01-31"), new BigDecimal("150"),
 						new BigDecimal("5"), new BigDecimal("4.0"), new BigDecimal("0"), new BigDecimal("2"),
-						new BigDecimal("0.5"), (discarded != null) ? new BigDecimal(discarded) : null));
+						new BigDecimal("0.5"), (discarded != null) ? new BigDecimal(discarded) : null),
+				new Handling(null, null, null, null, null, null, null, "a syringe was dropped"));
 	}
 
 	private Injected placed(int number, @Nullable Integer preparation, @Nullable String volume) {

@@ -2,6 +2,7 @@ package org.seriatim.treatment.domain;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
@@ -43,7 +44,8 @@ class SessionSettingTests {
 	@Test
 	void givesANewSessionTheNextNumber() {
 		assertThat(setting(openSeries(), null).nextNumber()).isEqualTo(4);
-		assertThat(new SessionSetting(openSeries(), null, List.of(), Set.of(), TODAY).nextNumber()).isEqualTo(1);
+		assertThat(new SessionSetting(openSeries(), null, List.of(), Set.of(), TODAY, ZoneOffset.UTC).nextNumber())
+			.isEqualTo(1);
 	}
 
 	@Test
@@ -139,7 +141,8 @@ class SessionSettingTests {
 	}
 
 	private SessionSetting setting(SeriesSummary series, @Nullable SessionId session) {
-		return new SessionSetting(series, session, List.of(this.third, this.first), Set.of(this.scar), TODAY);
+		return new SessionSetting(series, session, List.of(this.third, this.first), Set.of(this.scar), TODAY,
+				ZoneOffset.UTC);
 	}
 
 	private static SeriesSummary openSeries() {

@@ -101,9 +101,12 @@ class SessionPageTests {
 	}
 
 	@Test
-	void savesAVolumeThatDoesNotAddUpAndShowsIt() {
+	void recordsAVolumeThatDoesNotAddUpOnlyWithItsReason() {
 		var form = form();
 		form.put("preparations[0].discardedMl", "0.3");
+		assertThat(RefusedForm.messages(post(newSession(), form))).containsOnly(Map.entry("preparations0.balanceReason",
+				"5 mL prepared, but 4.6 mL injected and 0.3 mL discarded; difference 0.1 mL. Correct a volume, or say why."));
+		form.put("preparations[0].balanceReason", "a drop was lost");
 		post(newSession(), form);
 		assertThat(get("/sessions/" + only().id())).bodyText()
 			.contains("Does not add up",
@@ -114,6 +117,7 @@ class SessionPageTests {
 	void showsCautionsAndGivesNoDose() {
 		var form = form();
 		form.put("preparations[0].expiresOn", "2026-11-19");
+		form.put("preparations[0].expiredReason", "the manufacturer extended it");
 		form.put("injections[0].layer", "below_dermis");
 		form.put("injections[1].region", "nose");
 		form.put("vesselsSeen", "true");
@@ -364,6 +368,7 @@ class SessionPageTests {
 		var form = form();
 		form.put("version", "0");
 		form.put("injections[1].volumeMl", "4.1");
+		form.put("preparations[0].discardedMl", "0.5");
 		assertThat(RefusedForm.messages(post("/sessions/" + session.id() + "/edit", form)))
 			.containsOnly(Map.entry("reason", "Say why it is corrected."));
 		form.put("reason", "misread the syringe");

@@ -1,0 +1,113 @@
+package org.seriatim.treatment.web;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+
+import org.seriatim.assessment.FaceMap;
+import org.seriatim.assessment.MapPoint;
+import org.seriatim.assessment.Region;
+import org.seriatim.assessment.TrackedScar;
+
+/**
+ * The plan of the face on which the place of an injection is chosen, and the same places
+ * as a list. They come in the order that spares pain, lateral before central, and scars
+ * before pores (common practice, no source).
+ *
+ * @param regions in that order
+ */
+record ChairPlan(List<Place> regions) {
+
+	private static final double WIDTH = 400;
+
+	private static final double HEIGHT = 540;
+
+	/** How far marks without a position stand apart, in units of the drawing. */
+	private static final double APART = 18;
+
+	private static final int IN_A_ROW = 3;
+
+	private static final List<Region> ORDER = List.of(Region.TEMPLE_RIGHT, Region.TEMPLE_LEFT,
+			Region.CHEEK_LATERAL_RIGHT, Region.CHEEK_LATERAL_LEFT, Region.JAWLINE_RIGHT, Region.JAWLINE_LEFT,
+			Region.CHEEK_MEDIAL_RIGHT, Region.CHEEK_MEDIAL_LEFT, Region.NASOLABIAL_RIGHT, Region.NASOLABIAL_LEFT,
+			Region.PERIORBITAL_RIGHT, Region.PERIORBITAL_LEFT, Region.FOREHEAD, Region.GLABELLA, Region.NOSE,
+			Region.PERIORAL, Region.CHIN, Region.NECK);
+
+	ChairPlan {
+		regions = List.copyOf(regions);
+	}
+
+	/**
+	 * A region with its scars.
+	 *
+	 * @param outline path of an SVG of 400 by 540
+	 * @param vessels whether the region has vessels whose occlusion has led to loss of
+	 * sight
+	 */
+	record Place(Region region, String text, String outline, boolean vessels, List<Mark> scars) {
+
+		Place {
+			scars = List.copyOf(scars);
+		}
+
+	}
+
+	/**
+	 * A tracked scar.
+	 *
+	 * @param placed whether it has its own position on the face map
+	 */
+	record Mark(String scar, String text, String x, String y, boolean placed) {
+	}
+
+	/**
+	 * The plan for a patient's scars.
+	 * @param words what a region is called
+	 */
+	static ChairPlan of(List<TrackedScar> scars, Function<Region, String> words) {
+		return new ChairPlan(ORDER.stream()
+			.map((region) -> new Place(region, words.apply(region), path(FaceMap.outline(region).corners()),
+					region.hasVessels(), marks(region, scars)))
+			.toList());
+	}
+
+	private static List<Mark> marks(Region region, List<TrackedScar> scars) {
+		var marks = new ArrayList<Mark>();
+		var unplaced = 0;
+		for (var scar : scars.stream()
+			.filter((one) -> one.region() == region)
+			.sorted(Comparator.comparing(TrackedScar::label))
+			.toList()) {
+			if (scar.x() != null && scar.y() != null) {
+				marks.add(new Mark(scar.id().toString(), scar.label(), figure(scar.x().doubleValue() * WIDTH),
+						figure(scar.y().doubleValue() * HEIGHT), true));
+			}
+			else {
+				var centre = FaceMap.centre(region);
+				marks.add(new Mark(scar.id().toString(), scar.label(),
+						figure(centre.x() * WIDTH + (unplaced % IN_A_ROW - 1) * APART),
+						figure(centre.y() * HEIGHT + unplaced / IN_A_ROW * APART), false));
+				unplaced++;
+			}
+		}
+		return marks;
+	}
+
+	private static String path(List<MapPoint> corners) {
+		var path = new StringBuilder();
+		for (var corner : corners) {
+			path.append(path.isEmpty() ? 'M' : 'L')
+				.append(figure(corner.x() * WIDTH))
+				.append(' ')
+				.append(figure(corner.y() * HEIGHT));
+		}
+		return path.append('Z').toString();
+	}
+
+	private static String figure(double value) {
+		return String.format(Locale.ROOT, "%.1f", value);
+	}
+
+}
