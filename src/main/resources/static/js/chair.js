@@ -90,7 +90,8 @@
   }
 
   const add = (list) => {
-    const number = Math.max(0, ...rows(list).map((row) => Number(value(row, "number")))) + 1;
+    const numbers = rows(list).filter((row) => !row.hidden).map((row) => Number(value(row, "number")));
+    const number = Math.max(0, ...numbers) + 1;
     const row = pattern[list].cloneNode(true);
     rename(row, list, rows(list).length);
     set(row, "number", String(number));
@@ -193,7 +194,7 @@
   const lastPattern = (place) => {
     const target = place.includes(" ") ? "scar" : "pores";
     return rows("injections")
-      .filter((row) => !isBlank(row) && value(row, "target") === target)
+      .filter((row) => value(row, "target") === target && describe(row) !== "")
       .pop();
   };
 
@@ -285,7 +286,7 @@
   };
 
   const lastOf = (copied, row) => {
-    const before = rows("injections").filter((one) => one !== row && !isBlank(one));
+    const before = rows("injections").filter((one) => one !== row && describe(one) !== "");
     return before.filter((one) => value(one, "target") === value(row, "target")).pop() ?? (copied ? null : before.pop());
   };
 

@@ -6,7 +6,6 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-
 import org.seriatim.patient.SkinThickness;
 import org.seriatim.treatment.ProtocolVersion.SkinShift;
 

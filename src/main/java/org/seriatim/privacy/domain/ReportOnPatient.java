@@ -37,7 +37,28 @@ public class ReportOnPatient {
 	private record Beside(String kind, String sql) {
 	}
 
-	private static final List<Beside> BESIDE = List.of(new Beside("finding_notes", """
+	private static final List<Beside> BESIDE = List.of(new Beside("session_details", """
+			select number as session_number, topical_grams, topical_area_cm2, right_even, right_lump_felt,
+				right_compressed, right_massaged, right_ointment, middle_even, middle_lump_felt, middle_compressed,
+				middle_massaged, middle_ointment, left_even, left_lump_felt, left_compressed, left_massaged,
+				left_ointment, instructions_given, instructions
+			from session
+			where patient_id = :patient and num_nonnulls(topical_grams, topical_area_cm2, right_even, right_lump_felt,
+				right_compressed, right_massaged, right_ointment, middle_even, middle_lump_felt, middle_compressed,
+				middle_massaged, middle_ointment, left_even, left_lump_felt, left_compressed, left_massaged,
+				left_ointment, instructions_given, instructions) > 0
+			order by number"""), new Beside("preparation_details", """
+			select s.number as session_number, p.number as preparation, p.hyaluronic_mg, p.reconstituted_at,
+				p.first_used_at, p.syringes, p.vial_fate, p.discard_reason, p.expired_reason, p.balance_reason
+			from preparation p join session s on s.id = p.session_id
+			where s.patient_id = :patient and num_nonnulls(p.hyaluronic_mg, p.reconstituted_at, p.first_used_at,
+				p.syringes, p.vial_fate, p.discard_reason, p.expired_reason, p.balance_reason) > 0
+			order by s.number, p.number"""), new Beside("injection_details", """
+			select s.number as session_number, i.number as injection, i.point_ml, i.angle_degrees, i.area_cm2,
+				i.spacing_mm
+			from injection i join session s on s.id = i.session_id
+			where i.patient_id = :patient and num_nonnulls(i.point_ml, i.angle_degrees, i.area_cm2, i.spacing_mm) > 0
+			order by s.number, i.number"""), new Beside("finding_notes", """
 			select code as finding, note, closing_reason, array_to_string(signs, ',') as signs
 			from finding where patient_id = :patient order by first_noted_on, code"""), new Beside("advice", """
 			select a.as_of, s.number as session_number, a.status, a.first_day, a.target_day, a.last_day,

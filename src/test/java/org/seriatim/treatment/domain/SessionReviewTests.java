@@ -14,14 +14,17 @@ import org.seriatim.assessment.ScarId;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.patient.PatientId;
+import org.seriatim.treatment.Aftercare;
 import org.seriatim.treatment.Layer;
 import org.seriatim.treatment.LidocaineLimit;
+import org.seriatim.treatment.PointPattern;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedInjection;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.SessionId;
+import org.seriatim.treatment.SideCheck;
 import org.seriatim.treatment.Target;
 import org.seriatim.treatment.domain.SessionReview.Kind;
 import org.seriatim.treatment.domain.SessionReview.Remark;
@@ -147,6 +150,96 @@ class SessionReviewTests {
 				new BigDecimal("4.6"), null, null, unseen(), null);
 		assertThat(review(session("60", null, this.vial, injection)).dataQuality())
 			.containsExactly(new Remark(Kind.SCAR_IN_ANOTHER_REGION, 1, List.of("A1", Region.FOREHEAD, Region.CHIN)));
+	}
+
+	@Test
+	void cautionsOfNoBlanchingWhereVesselsAre() {
+		var seen = new RecordedInjection.Endpoints(false, null, null, null, null);
+		assertThat(review(session("60", null, this.vial, injection(1, Region.NOSE, seen),
+				injection(2, Region.CHIN, seen), injection(3, Region.GLABELLA, unseen())))
+			.cautions()).filteredOn((remark) -> remark.kind() == Kind.NO_BLANCHING_OVER_VESSELS)
+			.containsExactly(new Remark(Kind.NO_BLANCHING_OVER_VESSELS, 1, List.of(Region.NOSE)));
+	}
+
+	@Test
+	void addsUpWhatWasPlacedByRegion() {
+		var review = review(session("60", null, this.vial, planned(1, Region.CHIN, 20, "0.4", "20", "10"),
+				planned(2, Region.NOSE, 10, "0.2", null, null), planned(3, Region.CHIN, 5, "0.1", "4.5", "10")));
+		assertThat(review.areas()).extracting(SessionReview.Area::region).containsExactly(Region.NOSE, Region.CHIN);
+		var chin = review.areas().get(1);
+		assertThat(chin.entries()).isEqualTo(2);
+		assertThat(chin.points()).isEqualTo(25);
+		assertThat(chin.volumeMl()).isEqualByComparingTo("0.5");
+		// 20 cm² and 4.5 cm² at 10 mm: 20 and 5 points of 0.02 mL
+		assertThat(chin.planned()).hasValueSatisfying((plan) -> {
+			assertThat(plan.points()).isEqualTo(25);
+			assertThat(plan.volumeMl()).isEqualByComparingTo("0.5");
+		});
+		assertThat(review.total().points()).isEqualTo(35);
+		assertThat(review.total().volumeMl()).isEqualByComparingTo("0.7");
+		// 5 mL prepared, 0.7 injected, 0.4 discarded
+		assertThat(review.preparations().get(0).leftInSyringesMl())
+			.hasValueSatisfying((left) -> assertThat(left).isEqualByComparingTo("3.9"));
+	}
+
+	/**
+	 * 36 g on 240 cm² for 90 minutes and 135 mg for 60 kg: 0.6 and 0.5 (UK product
+	 * information; US prescribing information; adding them is a convention).
+	 */
+	@Test
+	void addsTheSharesOfCreamAndInfiltration() {
+		var strong = new RecordedPreparation(PreparationId.next(), 1, "biostimulator A", null, null, null, null,
+				new BigDecimal("0"), new BigDecimal("0"), new BigDecimal("10"), new BigDecimal("30"), null);
+		var creamed = with(session("60", 90, strong, injectionFrom(strong, "1.35")), "36", "240");
+		assertThat(review(creamed).topical().together())
+			.hasValueSatisfying((sum) -> assertThat(sum).isEqualByComparingTo("1.1"));
+		assertThat(review(creamed).cautions()).extracting(Remark::kind).containsExactly(Kind.ANAESTHETICS_TOGETHER);
+		// the same cream, recorded with the session before it on that day
+		var before = with(session(null, 90, this.vial), "36", "240");
+		assertThat(SessionReview
+			.of(session("60", null, strong, injectionFrom(strong, "1.35")), List.of(before), ADULT, Map.of())
+			.topical()
+			.together()).hasValueSatisfying((sum) -> assertThat(sum).isEqualByComparingTo("1.1"));
+	}
+
+	@Test
+	void cautionsOfTooMuchCream() {
+		assertThat(review(with(session("60", 60, this.vial), "61", "601")).cautions()).extracting(Remark::kind)
+			.contains(Kind.TOPICAL_TOO_MUCH, Kind.TOPICAL_TOO_WIDE);
+		assertThat(review(with(session("60", 60, this.vial), "30", "401")).cautions()).extracting(Remark::kind)
+			.containsExactly(Kind.TOPICAL_WIDE);
+	}
+
+	@Test
+	void asksForAFindingWhereALumpWasFelt() {
+		var session = session("60", null, this.vial);
+		var felt = new SideCheck(false, true, true, null, null);
+		assertThat(review(withAftercare(session, new Aftercare(null, null, null, null, felt, null, null))).cautions())
+			.containsExactly(new Remark(Kind.LUMP_FELT, 0, List.of(SessionReview.Side.LEFT)));
+	}
+
+	private static RecordedSession with(RecordedSession session, String grams, String areaCm2) {
+		return withAftercare(session,
+				new Aftercare(new BigDecimal(grams), new BigDecimal(areaCm2), null, null, null, null, null));
+	}
+
+	private static RecordedSession withAftercare(RecordedSession session, Aftercare aftercare) {
+		return new RecordedSession(session.id(), session.patient(), session.series(), session.number(),
+				session.treatedOn(), session.practitioner(), session.weightKg(), null, null, session.topicalMinutes(),
+				null, null, null, null, session.preparations(), session.injections(), aftercare);
+	}
+
+	private RecordedInjection injection(int number, Region region, RecordedInjection.Endpoints seen) {
+		return new RecordedInjection(number, this.vial.id(), region, null, Target.PORES, null, null,
+				new BigDecimal("1"), null, null, seen, null);
+	}
+
+	private RecordedInjection planned(int number, Region region, int points, String volume, @Nullable String areaCm2,
+			@Nullable String spacingMm) {
+		return new RecordedInjection(number, this.vial.id(), region, null, Target.PORES, null, points,
+				new BigDecimal(volume), null, null, unseen(), null,
+				new PointPattern(new BigDecimal("0.02"), null, (areaCm2 != null) ? new BigDecimal(areaCm2) : null,
+						(spacingMm != null) ? new BigDecimal(spacingMm) : null));
 	}
 
 	private SessionReview review(RecordedSession session) {
