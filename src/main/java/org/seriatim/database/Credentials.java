@@ -10,29 +10,38 @@ import java.util.Properties;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The passwords of an embedded database's two roles. Anybody on the machine can reach the
- * loopback address; only who can read the cluster, where they are kept, knows these.
+ * The passwords of an embedded database's three roles. Anybody on the machine can reach
+ * the loopback address; only who can read the cluster, where they are kept, knows these.
  *
  * @param superuser of the role {@value #SUPERUSER}, for maintenance by hand only
- * @param owner of the role {@value #OWNER}, which owns the records and which the service
- * uses: it may not leave the database, whatever statement it is made to run
+ * @param owner of the role {@value #OWNER}, which owns the records and moves the schema
+ * forward: it may not leave the database, whatever statement it is made to run
+ * @param service of the role {@value #SERVICE}, which the service works with: it owns
+ * nothing; {@code null} in a cluster of a version that had no such role
  */
-record Credentials(String superuser, String owner) {
+record Credentials(String superuser, String owner, @Nullable String service) {
 
 	static final String SUPERUSER = "postgres";
 
 	static final String OWNER = "seriatim";
+
+	static final String SERVICE = "seriatim_service";
 
 	private static final String FILE = "credentials.properties";
 
 	private static final int BYTES = 32;
 
 	static Credentials generate() {
-		SecureRandom random = new SecureRandom();
-		return new Credentials(password(random), password(random));
+		return new Credentials(password(), password(), password());
 	}
 
-	private static String password(SecureRandom random) {
+	/** The same with a password for the service, where there is none. */
+	Credentials completed() {
+		return (this.service != null) ? this : new Credentials(this.superuser, this.owner, password());
+	}
+
+	private static String password() {
+		SecureRandom random = new SecureRandom();
 		byte[] bytes = new byte[BYTES];
 		random.nextBytes(bytes);
 		return Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);
@@ -47,7 +56,7 @@ record Credentials(String superuser, String owner) {
 			if (superuser == null || owner == null) {
 				throw missing(file, null);
 			}
-			return new Credentials(superuser, owner);
+			return new Credentials(superuser, owner, content.getProperty(SERVICE));
 		}
 		catch (IOException ex) {
 			throw missing(file, ex);
@@ -66,6 +75,9 @@ record Credentials(String superuser, String owner) {
 		Properties content = new Properties();
 		content.setProperty(SUPERUSER, this.superuser);
 		content.setProperty(OWNER, this.owner);
+		if (this.service != null) {
+			content.setProperty(SERVICE, this.service);
+		}
 		try {
 			OwnerOnly.write(cluster.resolve(FILE), content);
 		}

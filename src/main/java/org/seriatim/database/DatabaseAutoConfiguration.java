@@ -1,7 +1,9 @@
 package org.seriatim.database;
 
+import java.sql.SQLException;
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import javax.sql.DataSource;
 
 import org.flywaydb.core.Flyway;
@@ -11,12 +13,14 @@ import org.postgresql.util.PSQLException;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.AutoConfiguration;
 import org.springframework.boot.autoconfigure.condition.ConditionOutcome;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnMissingBean;
 import org.springframework.boot.autoconfigure.condition.SpringBootCondition;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
+import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
 import org.springframework.boot.flyway.autoconfigure.FlywayMigrationStrategy;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
@@ -44,27 +48,71 @@ class DatabaseAutoConfiguration {
 	private static final Logger logger = LoggerFactory.getLogger(DatabaseAutoConfiguration.class);
 
 	/**
-	 * Keeps two versions of Seriatim from working on one schema.
+	 * Keeps two versions of Seriatim from working on one schema, and the service from
+	 * working with the rights of the owner.
 	 */
 	@Bean
 	@ConditionalOnMissingBean
-	FlywayMigrationStrategy migration(RecordsDatabase database) {
+	FlywayMigrationStrategy migration(RecordsDatabase database, DataSource service) {
 		return (flyway) -> {
 			try {
+				var owner = flyway.getConfiguration().getDataSource();
+				String role = ServiceRights.roleOf(service);
+				demandRoleOfItsOwn(database, role, service, owner);
 				demandKnownSchema(flyway);
 				if (database.access() == Access.JOINED) {
 					demandSameSchema(flyway);
 				}
 				flyway.migrate();
+				new ServiceRights(role, flyway.getConfiguration().getTable()).give(owner);
+				demandNoMoreRights(database, role, service);
 			}
-			catch (FlywayException ex) {
+			catch (FlywayException | SQLException ex) {
 				throw closedDoor(ex).<RuntimeException>map((door) -> new RecordsUnavailable(
-						"The database at %s does not let the service in: %s. Check spring.datasource.url, spring.datasource.username and spring.datasource.password, and that the server runs."
+						"The database at %s does not let the service in: %s. Check spring.datasource.url, spring.datasource.username, spring.datasource.password, spring.flyway.user and spring.flyway.password, and that the server runs."
 							.formatted(database.place(), door.getMessage().strip().replaceFirst("\\.$", "")),
 						ex))
-					.orElse(ex);
+					.orElseGet(() -> (ex instanceof FlywayException failed) ? failed
+							: new IllegalStateException("The rights of the service could not be given", ex));
 			}
 		};
+	}
+
+	@Bean
+	@ConditionalOnMissingBean
+	RecordsOwner recordsOwner(ObjectProvider<Flyway> flyway) {
+		return new RecordsOwner(() -> flyway.stream()
+			.findFirst()
+			.map((migrations) -> migrations.getConfiguration().getDataSource())
+			.orElseThrow(() -> new RecordsUnavailable(
+					"This needs the role that owns the records, and migrations are turned off. Set spring.flyway.enabled=true, spring.flyway.user and spring.flyway.password.")));
+	}
+
+	private static void demandRoleOfItsOwn(RecordsDatabase database, String role, DataSource service, DataSource owner)
+			throws SQLException {
+		String ownerRole = ServiceRights.roleOf(owner);
+		if (ServiceRights.canActAs(service, ownerRole)) {
+			throw new RecordsUnavailable(
+					("The service signs in to the database at %1$s as %2$s, %3$s, and could change or delete what is in the audit log. Nothing was changed. Give it a role of its own. As an administrator of that server run: "
+							+ "create role seriatim_service login password '…'; Then name it with spring.datasource.username=seriatim_service and spring.datasource.password, and the role that owns the tables with spring.flyway.user=%4$s and spring.flyway.password. The rest of its rights it gets by itself.")
+						.formatted(database.place(), role,
+								role.equals(ownerRole) ? "which is also the role that owns the tables"
+										: "which can act as %s, the role that owns the tables".formatted(ownerRole),
+								role.equals(ownerRole) ? role : ownerRole));
+		}
+	}
+
+	private static void demandNoMoreRights(RecordsDatabase database, String role, DataSource service)
+			throws SQLException {
+		var excess = ServiceRights.excess(service);
+		if (!excess.isEmpty()) {
+			throw new RecordsUnavailable(
+					"The service signs in to the database at %s as %s, which has rights by another role or by everybody's that it must not have: %s. Take them away; as the role that gave them run: %s"
+						.formatted(database.place(), role, String.join(", ", excess),
+								excess.stream()
+									.map((right) -> "revoke " + right + " from public;")
+									.collect(Collectors.joining(" "))));
+		}
 	}
 
 	@Bean
@@ -101,8 +149,7 @@ class DatabaseAutoConfiguration {
 
 	private static void demandSameSchema(Flyway flyway) {
 		if (flyway.info().pending().length > 0) {
-			throw new RecordsUnavailable(
-					"The service that runs on these records is of an older version than this command. Nothing was changed. Stop the service and start it in this version, or run the command in the service's version.");
+			throw RecordsUnavailable.servedByAnOlderVersion();
 		}
 	}
 
@@ -138,6 +185,28 @@ class DatabaseAutoConfiguration {
 				@Override
 				public String getPassword() {
 					return database.password();
+				}
+
+			};
+		}
+
+		@Bean
+		FlywayConnectionDetails ownerConnection(EmbeddedDatabase database) {
+			return new FlywayConnectionDetails() {
+
+				@Override
+				public String getJdbcUrl() {
+					return database.jdbcUrl();
+				}
+
+				@Override
+				public String getUsername() {
+					return database.owner();
+				}
+
+				@Override
+				public String getPassword() {
+					return database.passwordOfOwner();
 				}
 
 			};

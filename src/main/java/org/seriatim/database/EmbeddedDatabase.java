@@ -5,6 +5,7 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.time.Duration;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.locks.LockSupport;
 
@@ -97,7 +98,7 @@ final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
 				cluster.initialise();
 			}
 			cluster.demandSameVersion();
-			Credentials credentials = Credentials.in(folder.cluster());
+			Credentials credentials = cluster.credentials();
 			database = new EmbeddedDatabase(folder, Access.STARTED, cluster.start(), credentials);
 			database.cluster = cluster;
 			database.hold = hold;
@@ -125,8 +126,11 @@ final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
 		if (!occupant.isReady()) {
 			return Optional.empty();
 		}
-		EmbeddedDatabase database = new EmbeddedDatabase(folder, Access.JOINED, occupant.port(),
-				Credentials.in(folder.cluster()));
+		Credentials credentials = Credentials.in(folder.cluster());
+		if (credentials.service() == null) {
+			throw RecordsUnavailable.servedByAnOlderVersion();
+		}
+		EmbeddedDatabase database = new EmbeddedDatabase(folder, Access.JOINED, occupant.port(), credentials);
 		try (Connection connection = DriverManager.getConnection(database.jdbcUrl(), database.user(),
 				database.password())) {
 			return Optional.of(database).filter((candidate) -> valid(connection));
@@ -150,11 +154,21 @@ final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
 		return "jdbc:postgresql://127.0.0.1:%d/%s".formatted(this.port, Credentials.OWNER);
 	}
 
+	/** The role that the service works with. */
 	String user() {
-		return Credentials.OWNER;
+		return Credentials.SERVICE;
 	}
 
 	String password() {
+		return Objects.requireNonNull(this.credentials.service());
+	}
+
+	/** The role that owns the tables. */
+	String owner() {
+		return Credentials.OWNER;
+	}
+
+	String passwordOfOwner() {
 		return this.credentials.owner();
 	}
 

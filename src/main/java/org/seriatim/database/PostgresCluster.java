@@ -105,8 +105,8 @@ final class PostgresCluster {
 	}
 
 	/**
-	 * Makes the cluster with its two roles and the empty database, or nothing at all: the
-	 * cluster takes its place only when it is complete.
+	 * Makes the cluster with its three roles and the empty database, or nothing at all:
+	 * the cluster takes its place only when it is complete.
 	 */
 	void initialise() {
 		Path cluster = this.folder.cluster();
@@ -128,13 +128,11 @@ final class PostgresCluster {
 			finally {
 				Files.deleteIfExists(password);
 			}
-			Outcome roles = this.programs.run("postgres", """
+			execute("make the database", draft, """
 					create role %1$s login password '%2$s';
+					create role %3$s login password '%4$s';
 					create database %1$s owner %1$s;
-					""".formatted(Credentials.OWNER, credentials.owner()), "--single", "-D", draft.toString(),
-					Credentials.SUPERUSER);
-			// the single-user server reports a refused statement and ends well
-			demand("make the database", roles.output().contains("ERROR:") ? new Outcome(1, roles.output()) : roles);
+					""".formatted(Credentials.OWNER, credentials.owner(), Credentials.SERVICE, credentials.service()));
 			credentials.keep(draft);
 			Files.move(draft, cluster, StandardCopyOption.ATOMIC_MOVE);
 		}
@@ -142,6 +140,34 @@ final class PostgresCluster {
 			throw new RecordsUnavailable(
 					"The database cannot be made in the data folder %s (%s).".formatted(this.folder, ex), ex);
 		}
+	}
+
+	/** Runs statements, one a line, where no server runs. */
+	private void execute(String what, Path cluster, String statements) {
+		Outcome outcome = this.programs.run("postgres", statements, "--single", "-D", cluster.toString(),
+				Credentials.SUPERUSER);
+		// the single-user server reports a refused statement and ends well
+		demand(what, outcome.output().contains("ERROR:") ? new Outcome(1, outcome.output()) : outcome);
+	}
+
+	/**
+	 * The passwords of the cluster. One that an earlier version made, in which the
+	 * service worked as the owner, is given the role that it lacks.
+	 */
+	Credentials credentials() {
+		Credentials kept = Credentials.in(this.folder.cluster());
+		if (kept.service() != null) {
+			return kept;
+		}
+		stopLeftover();
+		Credentials completed = kept.completed();
+		// the role may be there from an attempt that was interrupted, and owns nothing
+		execute("give the service a role of its own", this.folder.cluster(), """
+				drop role if exists %1$s;
+				create role %1$s login password '%2$s';
+				""".formatted(Credentials.SERVICE, completed.service()));
+		completed.keep(this.folder.cluster());
+		return completed;
 	}
 
 	/**

@@ -17,4 +17,9 @@ public class RecordsUnavailable extends RuntimeException {
 		super(message, cause);
 	}
 
+	static RecordsUnavailable servedByAnOlderVersion() {
+		return new RecordsUnavailable(
+				"The service that runs on these records is of an older version than this command. Nothing was changed. Stop the service and start it in this version, or run the command in the service's version.");
+	}
+
 }

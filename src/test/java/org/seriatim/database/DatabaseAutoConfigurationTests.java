@@ -121,7 +121,7 @@ class DatabaseAutoConfigurationTests {
 	}
 
 	private static void write(ApplicationContext context, String statement) {
-		assertThat(context.getBean(JdbcClient.class).sql(statement).update()).isOne();
+		assertThat(JdbcClient.create(context.getBean(RecordsOwner.class).dataSource()).sql(statement).update()).isOne();
 	}
 
 }

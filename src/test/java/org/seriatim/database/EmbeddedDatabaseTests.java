@@ -63,7 +63,7 @@ class EmbeddedDatabaseTests {
 	}
 
 	private static Connection connect(EmbeddedDatabase database) throws SQLException {
-		return DriverManager.getConnection(database.jdbcUrl(), database.user(), database.password());
+		return DriverManager.getConnection(database.jdbcUrl(), database.owner(), database.passwordOfOwner());
 	}
 
 	private static ProcessHandle postmaster(Path data) throws IOException {
@@ -123,7 +123,8 @@ class EmbeddedDatabaseTests {
 		}
 
 		@ParameterizedTest
-		@CsvSource({ "seriatim, ''", "seriatim, wrong", "postgres, ''", "postgres, wrong" })
+		@CsvSource({ "seriatim, ''", "seriatim, wrong", "seriatim_service, ''", "seriatim_service, wrong",
+				"postgres, ''", "postgres, wrong" })
 		void letsNobodyInWithoutThePassword(String user, String password) {
 			assertThatExceptionOfType(SQLException.class)
 				.isThrownBy(() -> DriverManager.getConnection(this.database.jdbcUrl(), user, password).close())
@@ -131,7 +132,7 @@ class EmbeddedDatabaseTests {
 		}
 
 		@Test
-		void theServiceMayNotLeaveTheDatabase() throws SQLException {
+		void theOwnerMayNotLeaveTheDatabase() throws SQLException {
 			assertThat(ask(this.database, "select rolsuper or rolcreatedb or rolcreaterole or rolreplication "
 					+ "or rolbypassrls from pg_roles where rolname = current_user"))
 				.isEqualTo("f");
@@ -154,9 +155,10 @@ class EmbeddedDatabaseTests {
 						"logs", "service.lock", "service.properties");
 			}
 			assertThat(Files.readString(this.data.resolve("service.properties")))
-				.doesNotContain(this.database.password());
+				.doesNotContain(this.database.password(), this.database.passwordOfOwner());
 			assertThat(ProcessHandle.allProcesses().flatMap((process) -> process.info().commandLine().stream()))
-				.noneMatch((line) -> line.contains(this.database.password()));
+				.noneMatch((line) -> line.contains(this.database.password())
+						|| line.contains(this.database.passwordOfOwner()));
 		}
 
 		@ParameterizedTest
@@ -210,6 +212,29 @@ class EmbeddedDatabaseTests {
 			try (EmbeddedDatabase database = EmbeddedDatabase.open(service(this.data))) {
 				assertThat(database.access()).isEqualTo(Access.STARTED);
 				assertThat(ask(database, "select text from note")).isEqualTo("kept");
+			}
+		}
+
+		@Test
+		void givesTheServiceOfAnEarlierVersionItsOwnRole() throws IOException, SQLException {
+			try (EmbeddedDatabase database = EmbeddedDatabase.open(service(this.data))) {
+				execute(database, "create table note (text text)", "insert into note values ('kept')");
+			}
+			// as an earlier version left it; an interrupted attempt may have made the
+			// role
+			Path passwords = this.data.resolve("postgresql/credentials.properties");
+			Files.write(passwords,
+					Files.readAllLines(passwords)
+						.stream()
+						.filter((line) -> !line.startsWith("seriatim_service"))
+						.toList());
+			try (EmbeddedDatabase database = EmbeddedDatabase.open(service(this.data));
+					Connection service = DriverManager.getConnection(database.jdbcUrl(), database.user(),
+							database.password());
+					var statement = service.createStatement()) {
+				assertThat(ask(database, "select text from note")).isEqualTo("kept");
+				assertThatExceptionOfType(SQLException.class).isThrownBy(() -> statement.execute("delete from note"))
+					.withMessageContaining("permission denied");
 			}
 		}
 

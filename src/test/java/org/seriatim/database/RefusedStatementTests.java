@@ -19,7 +19,7 @@ class RefusedStatementTests {
 
 	@Test
 	void doesNotQuoteTheValuesThatItRefused() {
-		this.database.sql("create table person (name text constraint person_key primary key)").update();
+		this.database.sql("create temporary table person (name text constraint person_key primary key)").update();
 		DuplicateKeyException refused = catchThrowableOfType(DuplicateKeyException.class,
 				() -> this.database.sql("insert into person values (:name), (:name)").param("name", "Ysolde").update());
 		assertThat(refused).hasStackTraceContaining("person_key");

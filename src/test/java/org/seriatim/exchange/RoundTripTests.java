@@ -21,6 +21,7 @@ import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.seriatim.bundle.BundleFormat;
+import org.seriatim.database.RecordsOwner;
 import org.seriatim.exchange.ImportResult.FileCounts;
 import org.seriatim.support.PageTest;
 
@@ -42,6 +43,9 @@ class RoundTripTests {
 
 	@Autowired
 	private JdbcTemplate jdbc;
+
+	@Autowired
+	private RecordsOwner owner;
 
 	@TempDir
 	private Path folder;
@@ -205,7 +209,7 @@ class RoundTripTests {
 
 	/** As if the records had never been. */
 	private void empty() {
-		this.jdbc.execute("""
+		new JdbcTemplate(this.owner.dataSource()).execute("""
 				create temporary table protocol as table protocol_version;
 				truncate staff, patient, record_number_given, previous_version, audit_entry cascade;
 				insert into protocol_version table protocol;

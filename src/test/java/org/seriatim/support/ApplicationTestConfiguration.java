@@ -4,9 +4,12 @@ import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
 
+import javax.sql.DataSource;
+
 import com.zaxxer.hikari.HikariDataSource;
 
 import org.springframework.boot.context.properties.ConfigurationProperties;
+import org.springframework.boot.flyway.autoconfigure.FlywayDataSource;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Primary;
@@ -40,6 +43,12 @@ class ApplicationTestConfiguration {
 	@ConfigurationProperties("spring.datasource.hikari")
 	HikariDataSource dataSource(TestDatabase database) {
 		return database.pool();
+	}
+
+	@Bean(defaultCandidate = false)
+	@FlywayDataSource
+	DataSource ownerDataSource(TestDatabase database) {
+		return database.owner();
 	}
 
 	@Bean

@@ -4,6 +4,9 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.util.Properties;
+import java.util.function.Function;
+
+import javax.sql.DataSource;
 
 import com.zaxxer.hikari.HikariDataSource;
 import org.jspecify.annotations.Nullable;
@@ -20,6 +23,8 @@ final class TestDatabase implements AutoCloseable {
 
 	private final HikariDataSource pool = new Pool();
 
+	private final DataSource owner = new Current(TestServer.Database::owner);
+
 	private volatile TestServer.Database current = this.server.create();
 
 	/**
@@ -33,11 +38,16 @@ final class TestDatabase implements AutoCloseable {
 
 	TestDatabase(Statements statements) {
 		this.statements = statements;
-		this.pool.setDataSource(new Current());
+		this.pool.setDataSource(new Current(TestServer.Database::service));
 	}
 
 	HikariDataSource pool() {
 		return this.pool;
+	}
+
+	/** Connections of the role that owns the tables. */
+	DataSource owner() {
+		return this.owner;
 	}
 
 	/**
@@ -92,10 +102,16 @@ final class TestDatabase implements AutoCloseable {
 
 	private final class Current extends AbstractDataSource {
 
+		private final Function<TestServer.Database, TestServer.Account> account;
+
+		private Current(Function<TestServer.Database, TestServer.Account> account) {
+			this.account = account;
+		}
+
 		@Override
 		public Connection getConnection() throws SQLException {
-			TestServer.Database database = TestDatabase.this.current;
-			return getConnection(database.user(), database.password());
+			TestServer.Account chosen = this.account.apply(TestDatabase.this.current);
+			return getConnection(chosen.name(), chosen.password());
 		}
 
 		@Override

@@ -18,6 +18,7 @@ import java.util.regex.Pattern;
 
 import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import org.flywaydb.core.Flyway;
+import org.seriatim.database.ServiceRights;
 import org.testcontainers.DockerClientFactory;
 import org.testcontainers.postgresql.PostgreSQLContainer;
 
@@ -27,12 +28,13 @@ import org.springframework.util.StringUtils;
 /**
  * The PostgreSQL server of a test run: the one that {@code spring.datasource.url} names
  * (as a system property, or {@code SPRING_DATASOURCE_URL}; its account must be allowed to
- * create databases), else a container where an engine answers, else an embedded one.
+ * create databases and roles), else a container where an engine answers, else an embedded
+ * one.
  * <p>
  * The migrations run once, into a template; every database that a test gets is a copy of
  * it, made ahead by a thread of its own while the test before still runs. Their owner is
- * no superuser, as in production, so a migration or query that needs more rights fails
- * here first.
+ * no superuser, and the service works with a role that owns nothing, as in production, so
+ * a migration or query that needs more rights fails here first.
  */
 final class TestServer {
 
@@ -49,6 +51,8 @@ final class TestServer {
 	private final Account admin;
 
 	private final Account owner;
+
+	private final Account service = new Account("seriatim_test_service", "seriatim");
 
 	private final String template = "template_" + shortId();
 
@@ -73,13 +77,26 @@ final class TestServer {
 		if (!admin.equals(owner)) {
 			execute("create role %s login password '%s'".formatted(owner.name(), owner.password()));
 		}
+		execute("""
+				do $$ begin
+					if not exists (select from pg_roles where rolname = '%1$s') then
+						create role %1$s login password '%2$s';
+					end if;
+				end $$""".formatted(this.service.name(), this.service.password()));
 		execute("create database %s owner %s template template0 encoding 'UTF8' locale_provider builtin builtin_locale 'C.UTF-8' locale 'C'"
 			.formatted(this.template, owner.name()));
-		Flyway.configure()
+		Flyway migrations = Flyway.configure()
 			.dataSource(url(this.template), owner.name(), owner.password())
 			.locations("classpath:db/migration")
-			.load()
-			.migrate();
+			.load();
+		migrations.migrate();
+		try {
+			new ServiceRights(this.service.name(), migrations.getConfiguration().getTable())
+				.give(migrations.getConfiguration().getDataSource());
+		}
+		catch (SQLException ex) {
+			throw new IllegalStateException(ex);
+		}
 		Runtime.getRuntime().addShutdownHook(new Thread(this::dropAll));
 		this.next = prepare();
 	}
@@ -164,7 +181,7 @@ final class TestServer {
 	synchronized Database create() {
 		String name = this.next.join();
 		this.next = prepare();
-		return new Database(name, url(name), this.owner.name(), this.owner.password());
+		return new Database(name, url(name), this.service, this.owner);
 	}
 
 	private CompletableFuture<String> prepare() {
@@ -212,10 +229,14 @@ final class TestServer {
 		return UUID.randomUUID().toString().replace("-", "");
 	}
 
-	private record Account(String name, String password) {
+	record Account(String name, String password) {
 	}
 
-	record Database(String name, String url, String user, String password) {
+	/**
+	 * @param service who works with it
+	 * @param owner who owns its tables
+	 */
+	record Database(String name, String url, Account service, Account owner) {
 	}
 
 }
