@@ -1,13 +1,15 @@
 -- From where an entry was written and by which way in; with what mark. The mark is made with the installation's key, which
--- is not in the database, so that nobody can add or alter an entry who has the database alone. Entries from before have none.
+-- is not in the database, so that nobody can add or alter an entry who has the database alone. Entries from before have
+-- none. Its uid makes every entry unlike any other, so that no copy of one passes for another.
 alter table audit_entry
 	add column origin text check (origin in ('sign_in', 'token', 'visitor', 'command', 'service')),
 	add column origin_id uuid,
 	add column command text,
 	add column address text,
 	add column emergency_id uuid,
+	add column uid uuid unique,
 	add column mark bytea,
-	add check ((origin is null) = (mark is null)),
+	add check ((origin is null) = (mark is null) and (uid is null) = (mark is null)),
 	add check (origin_id is null or origin in ('sign_in', 'token')),
 	add check ((command is not null) = (origin = 'command') or origin is null);
 

@@ -49,7 +49,7 @@ final class CommandLineEntry {
 					: serve(properties);
 		}
 		try {
-			return commandLine(properties).execute(words.toArray(String[]::new));
+			return commandLine(properties, words.get(0)).execute(words.toArray(String[]::new));
 		}
 		finally {
 			if (this.context != null) {
@@ -80,7 +80,7 @@ final class CommandLineEntry {
 		return 0;
 	}
 
-	private CommandLine commandLine(List<String> properties) {
+	private CommandLine commandLine(List<String> properties, String name) {
 		var root = CommandSpec.create().name("seriatim");
 		root.usageMessage().description("A clinic's record and advice for series of treatment sessions.");
 		root.mixinStandardHelpOptions(true);
@@ -92,7 +92,7 @@ final class CommandLineEntry {
 			line.addSubcommand(new CommandLine(command, new CommandLine.IFactory() {
 				@Override
 				public <K> K create(Class<K> type) throws Exception {
-					return type.isAnnotationPresent(Command.class) ? started(properties).getBean(type)
+					return type.isAnnotationPresent(Command.class) ? started(properties, name).getBean(type)
 							: CommandLine.defaultFactory().create(type);
 				}
 			}));
@@ -117,7 +117,7 @@ final class CommandLineEntry {
 	}
 
 	/** A command runs inside the service's own configuration, without its web server. */
-	private ConfigurableApplicationContext started(List<String> properties) {
+	private ConfigurableApplicationContext started(List<String> properties, String name) {
 		var running = this.context;
 		if (running == null) {
 			try {
@@ -126,7 +126,8 @@ final class CommandLineEntry {
 							(command) -> command.getBeanFactory().registerSingleton("withoutPages", new WithoutPages()))
 					.bannerMode(Banner.Mode.OFF)
 					.logStartupInfo(false)
-					.properties(Map.of("seriatim.command", "true", "logging.level.root", "warn"))
+					.properties(Map.of("seriatim.command", "true", "seriatim.command-name", name, "logging.level.root",
+							"warn"))
 					.run(properties.toArray(String[]::new));
 			}
 			catch (RuntimeException ex) {

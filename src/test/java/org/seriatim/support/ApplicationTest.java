@@ -22,7 +22,8 @@ import org.seriatim.SeriatimApplication;
 @Target(ElementType.ANNOTATION_TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @Inherited
-@SpringBootTest(classes = SeriatimApplication.class, properties = "seriatim.key=" + ApplicationTest.KEY)
+@SpringBootTest(classes = SeriatimApplication.class,
+		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.audit.seal-every=0s" })
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)

@@ -25,7 +25,7 @@ import org.springframework.test.context.TestExecutionListeners.MergeMode;
 @Inherited
 @SpringBootTest(classes = SeriatimApplication.class, webEnvironment = WebEnvironment.RANDOM_PORT,
 		properties = { "seriatim.requests.of-account=1000000", "seriatim.requests.of-address=1000000",
-				"seriatim.key=" + ApplicationTest.KEY })
+				"seriatim.key=" + ApplicationTest.KEY, "seriatim.audit.seal-every=0s" })
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)
 public @interface ServedTest {

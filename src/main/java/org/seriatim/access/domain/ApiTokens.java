@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.Base64;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -108,17 +109,21 @@ public class ApiTokens {
 		of(account).forEach((token) -> revoke(token.id(), account));
 	}
 
-	/** Whose token it is, if it is one, not revoked, of an active account. */
+	/** A token that was shown, and whose rights it carries. */
+	public record Shown(UUID id, SignedIn holder) {
+	}
+
+	/** Which token it is, if it is one, not revoked, of an active account. */
 	@Transactional(readOnly = true)
-	public Optional<SignedIn> holderOf(String token) {
+	public Optional<Shown> shown(String token) {
 		return this.database.sql("""
-				select account_id from api_token where token_hash = :hash and revoked_at is null""")
+				select id, account_id from api_token where token_hash = :hash and revoked_at is null""")
 			.param("hash", Sha256.of(token))
-			.query(UUID.class)
+			.query((row, number) -> Map.entry(row.getObject("id", UUID.class), row.getObject("account_id", UUID.class)))
 			.optional()
-			.flatMap(this.standings::of)
-			.map(Standing::person)
-			.filter(SignedIn::isEnabled);
+			.flatMap((found) -> this.standings.of(found.getValue())
+				.map((standing) -> new Shown(found.getKey(), standing.person())))
+			.filter((shown) -> shown.holder().isEnabled());
 	}
 
 }

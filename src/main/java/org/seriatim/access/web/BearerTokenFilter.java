@@ -36,9 +36,10 @@ final class BearerTokenFilter extends OncePerRequestFilter {
 		if (header != null && header.regionMatches(true, 0, SCHEME, 0, SCHEME.length())
 				&& request.getMethod().equals("GET")) {
 			var context = SecurityContextHolder.createEmptyContext();
-			this.tokens.holderOf(header.substring(SCHEME.length()).strip())
-				.ifPresent((holder) -> context
-					.setAuthentication(Factors.shown(holder, Factors.TOKEN, this.clock.instant())));
+			this.tokens.shown(header.substring(SCHEME.length()).strip()).ifPresent((shown) -> {
+				context.setAuthentication(Factors.shown(shown.holder(), Factors.TOKEN, this.clock.instant()));
+				request.setAttribute(RequestProvenance.TOKEN, shown.id());
+			});
 			SecurityContextHolder.setContext(context);
 		}
 		chain.doFilter(request, response);

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.seriatim.access.domain.Provenance;
 import org.seriatim.access.domain.SignedIn;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.Authentication;
@@ -44,6 +45,13 @@ final class Factors {
 		return authenticated(person, kept(until, person));
 	}
 
+	/** The same with the roles that the account has now, by the request that is sent. */
+	static Authentication renewed(Authentication until, SignedIn person, Provenance from) {
+		var renewed = authenticated(person, kept(until, person));
+		renewed.setDetails(from);
+		return renewed;
+	}
+
 	static boolean has(Authentication authentication, String factor) {
 		return authentication.getAuthorities().stream().anyMatch((each) -> factor.equals(each.getAuthority()));
 	}
@@ -61,7 +69,8 @@ final class Factors {
 		return FactorGrantedAuthority.withAuthority(factor).issuedAt(now).build();
 	}
 
-	private static Authentication authenticated(SignedIn person, List<GrantedAuthority> authorities) {
+	private static UsernamePasswordAuthenticationToken authenticated(SignedIn person,
+			List<GrantedAuthority> authorities) {
 		person.eraseCredentials();
 		return UsernamePasswordAuthenticationToken.authenticated(person, null, authorities);
 	}

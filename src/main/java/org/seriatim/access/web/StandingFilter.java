@@ -82,7 +82,9 @@ final class StandingFilter extends OncePerRequestFilter {
 		standing.ifPresent((now) -> new EmergencyNotice(now.person().emergency().orElse(null), now.awaitingReview())
 			.keepIn(request));
 		var context = SecurityContextHolder.createEmptyContext();
-		context.setAuthentication(Factors.renewed(authentication, standing.get().person()));
+		// what goes on after the request still knows where it came from
+		context
+			.setAuthentication(Factors.renewed(authentication, standing.get().person(), RequestProvenance.of(request)));
 		SecurityContextHolder.setContext(context);
 	}
 
