@@ -98,8 +98,8 @@ class SealAuditLog {
 		}
 		var ids = waiting.stream().map(Waiting::id).toArray(Long[]::new);
 		// a restored log brings its seals along
-		var already = new HashSet<>(this.database.queryForList("select entry_id from audit_seal where entry_id = any(?)", Long.class,
-				(Object) ids));
+		var already = new HashSet<>(this.database
+			.queryForList("select entry_id from audit_seal where entry_id = any(?)", Long.class, (Object) ids));
 		var last = last();
 		var marks = new AuditMarks(this.key);
 		var now = this.clock.instant().truncatedTo(ChronoUnit.MICROS);

@@ -193,11 +193,14 @@ final class Routes {
 		page("/setup/protocol/new", LEAD);
 		page("/setup/import", LEAD_OR_ADMINISTRATION);
 		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
+		page("/setup/audit", LEAD_OR_ADMINISTRATION);
+		write("/setup/audit.csv", LEAD_OR_ADMINISTRATION).fresh();
 		read("/setup/erasures", LEAD);
 		page("/setup/retention", LEAD).fresh();
 		page("/setup/retention/rules", LEAD);
 		page("/patients/{patient}/erase", LEAD).fresh();
 		page("/patients/{patient}/hold", LEAD);
+		read("/patients/{patient}/openings", LEAD);
 		read("/patients/{patient}/report", LEAD);
 		write("/patients/{patient}/report.zip", LEAD).fresh();
 		page("/setup/export", LEAD).fresh();

@@ -14,6 +14,11 @@ class PrivacyPages {
 	}
 
 	@Bean
+	NavigationEntry auditEntry() {
+		return new NavigationEntry(Section.SETUP, 47, "privacy.audit.title", "/setup/audit");
+	}
+
+	@Bean
 	NavigationEntry erasuresEntry() {
 		return new NavigationEntry(Section.SETUP, 50, "privacy.erasures.title", "/setup/erasures");
 	}

@@ -109,6 +109,7 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.enter.contact"), contact),
 				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"),
 				new Door(this.texts.say("record.enter.report"), patient + "/report"),
+				new Door(this.texts.say("record.enter.openings"), patient + "/openings"),
 				new Door(this.texts.say("record.enter.hold"), patient + "/hold"),
 				new Door(this.texts.say("record.enter.erase"), patient + "/erase"));
 		return (record.lastSession() != null) ? doors

@@ -131,6 +131,13 @@ class EmergencyPageTests {
 		begin(desk);
 		assertThat(this.pages.get().uri("/series/" + this.series).header("Authorization", "Bearer " + token))
 			.hasStatus(HttpStatus.FORBIDDEN);
+		assertThat(this.pages.get().uri("/patients/" + this.patient).header("Authorization", "Bearer " + token))
+			.hasStatusOk();
+		assertThat(this.database.sql("""
+				select count(*) from audit_entry e join api_token on api_token.id = e.origin_id
+				where e.origin = 'token' and e.action = 'opened' and e.emergency_id is null""")
+			.query(Integer.class)
+			.single()).as("said of the token in the audit log").isOne();
 	}
 
 	@Test
@@ -149,8 +156,16 @@ class EmergencyPageTests {
 	}
 
 	@Test
-	void isInTheAuditLog() {
-		begin(visitor().signIn("f.moor", PASSWORD).follow());
+	void isInTheAuditLogWithWhereItWasUsed() {
+		var desk = visitor().signIn("f.moor", PASSWORD).follow();
+		begin(desk);
+		desk.from("192.0.2.7").open("/series/" + this.series);
+		assertThat(this.database.sql("""
+				select e.action || ' ' || e.address || ' ' || e.origin from audit_entry e
+				join sign_in on sign_in.id = e.origin_id
+				join emergency_access used on used.id = e.emergency_id and used.patient_id = e.patient_id""")
+			.query(String.class)
+			.list()).containsExactly("opened 192.0.2.7 sign_in");
 		assertThat(this.database.sql("""
 				select staff.name || ' ' || detail from audit_entry join staff on staff.id = audit_entry.staff_id
 				where action = 'emergency' and patient_id = :patient""")
