@@ -19,6 +19,7 @@ import java.util.Optional;
 import java.util.Properties;
 import java.util.Set;
 
+import org.seriatim.access.AuditEnd;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.stereotype.Component;
 
@@ -27,7 +28,7 @@ import org.springframework.stereotype.Component;
  * log is found out whose end was cut off.
  */
 @Component
-class AuditAnchor {
+class AuditAnchor implements AuditEnd {
 
 	private static final String FILE = "audit-anchor.properties";
 
@@ -100,9 +101,19 @@ class AuditAnchor {
 		}
 	}
 
+	@Override
+	public void forget() {
+		try {
+			Files.deleteIfExists(this.file);
+		}
+		catch (IOException ex) {
+			throw new UncheckedIOException("The anchor of the audit log, %s, cannot be removed".formatted(this.file), ex);
+		}
+	}
+
 	/** Replaces it as a whole; a reader sees the old one or the new one. */
 	void keep(Head head) {
-		var draft = this.file.resolveSibling(FILE + "." + ProcessHandle.current().pid());
+		var draft = this.file.resolveSibling(FILE + ".draft");
 		try {
 			Files.createDirectories(this.file.getParent());
 			Files.deleteIfExists(draft);

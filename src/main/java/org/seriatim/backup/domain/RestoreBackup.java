@@ -24,6 +24,7 @@ import org.flywaydb.core.api.MigrationInfo;
 import org.jspecify.annotations.Nullable;
 import org.postgresql.PGConnection;
 import org.postgresql.copy.CopyIn;
+import org.seriatim.access.AuditEnd;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.InstallationKey;
 import org.seriatim.database.RecordsDatabase;
@@ -58,8 +59,11 @@ public class RestoreBackup {
 
 	private final AuditLog audit;
 
+	private final AuditEnd auditEnd;
+
 	RestoreBackup(OwnerConnections connections, FlywayMigrationStrategy migration, RecordsDatabase database,
-			InstallationSettings installation, BackupSettings settings, InstallationKey key, AuditLog audit) {
+			InstallationSettings installation, BackupSettings settings, InstallationKey key, AuditLog audit,
+			AuditEnd auditEnd) {
 		this.connections = connections;
 		this.migration = migration;
 		this.database = database;
@@ -67,6 +71,7 @@ public class RestoreBackup {
 		this.settings = settings;
 		this.key = key;
 		this.audit = audit;
+		this.auditEnd = auditEnd;
 	}
 
 	/**
@@ -97,6 +102,7 @@ public class RestoreBackup {
 			}
 			// rights that a start gives beside the steps of the schema
 			this.migration.migrate(this.connections.flyway());
+			this.auditEnd.forget();
 			var contents = restored.contents();
 			this.audit.record(AuditLog.Action.ADMINISTERED, "backup", null, null,
 					"restored, made at %s, %d rows, %d files".formatted(contents.madeAt(), contents.rows(),
