@@ -107,7 +107,8 @@ class AuditAnchor implements AuditEnd {
 			Files.deleteIfExists(this.file);
 		}
 		catch (IOException ex) {
-			throw new UncheckedIOException("The anchor of the audit log, %s, cannot be removed".formatted(this.file), ex);
+			throw new UncheckedIOException("The anchor of the audit log, %s, cannot be removed".formatted(this.file),
+					ex);
 		}
 	}
 

@@ -1,5 +1,8 @@
 package org.seriatim.access.domain;
 
+import java.time.Clock;
+import java.time.Duration;
+
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
@@ -12,9 +15,6 @@ import org.springframework.scheduling.config.CronTask;
 import org.springframework.scheduling.config.FixedDelayTask;
 import org.springframework.scheduling.config.ScheduledTaskRegistrar;
 import org.springframework.scheduling.support.CronTrigger;
-
-import java.time.Clock;
-import java.time.Duration;
 
 /**
  * Seals the audit log every few seconds and once more at the end of the service, and
@@ -36,6 +36,8 @@ class AuditSchedule implements SchedulingConfigurer {
 	private final AuditSettings settings;
 
 	private final Clock clock;
+
+	private volatile boolean failing;
 
 	AuditSchedule(SealAuditLog seal, VerifyAuditLog verification, AuditAnchor anchor, AuditSettings settings,
 			Clock clock) {
@@ -67,9 +69,14 @@ class AuditSchedule implements SchedulingConfigurer {
 	private void seal() {
 		try {
 			this.seal.all(this.anchor);
+			this.failing = false;
 		}
 		catch (RuntimeException ex) {
-			LOG.error("The audit log could not be sealed; it is tried again", ex);
+			// it is tried again in seconds, and said once
+			if (!this.failing) {
+				LOG.error("The audit log could not be sealed; it is tried again", ex);
+			}
+			this.failing = true;
 		}
 	}
 

@@ -1,5 +1,6 @@
 package org.seriatim.access.domain;
 
+import java.io.UncheckedIOException;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
@@ -10,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Consumer;
 
@@ -162,7 +164,14 @@ class StoredAuditTrail implements AuditTrail {
 
 	@Override
 	public State state() {
-		var kept = this.anchor.read();
+		Optional<AuditAnchor.Head> kept;
+		try {
+			kept = this.anchor.read();
+		}
+		catch (IllegalStateException | UncheckedIOException ex) {
+			// fits nothing, as one that somebody has changed
+			kept = Optional.of(new AuditAnchor.Head(Long.MAX_VALUE, AuditMarks.START));
+		}
 		return this.database
 			.sql("""
 					select last.position, last.sealed_at, (select count(*) from audit_waiting) as waiting,

@@ -245,7 +245,7 @@ class AuditController {
 						.stream()
 						.map((member) -> new Choice(member.id().toString(), member.name()))
 						.toList())
-			.addObject("actions", Choice.ofWords("privacy.audit.action", Arrays.asList(Action.values())))
+			.addObject("deeds", Choice.ofWords("privacy.audit.action", Arrays.asList(Action.values())))
 			.addObject("kinds",
 					this.trail.kinds().stream().map((kind) -> new Choice(kind, kind.replace('_', ' '))).toList());
 	}

@@ -8,6 +8,7 @@ import java.util.UUID;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
@@ -18,11 +19,14 @@ import org.seriatim.support.PageTest;
 import org.seriatim.support.TestClock;
 
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.system.CapturedOutput;
+import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.jdbc.BadSqlGrammarException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionTemplate;
+import picocli.CommandLine;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
@@ -31,6 +35,7 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
  * Whoever changes the log without the key, even as the owner of its tables, is found out.
  */
 @PageTest
+@ExtendWith(OutputCaptureExtension.class)
 class AuditLogTests {
 
 	private static final int SEALED = 6;
@@ -332,6 +337,25 @@ class AuditLogTests {
 				.havingRootCause()
 				.withMessageMatching("(?s).*(permission denied|must be owner).*");
 		}
+	}
+
+	@Test
+	void theCommandNamesTheFirstBrokenEntryAndFails(CapturedOutput output) {
+		String end = this.anchor.read().orElseThrow().text();
+		assertThat(command()).isZero();
+		assertThat(output.getOut()).contains("as it was written: 6 entries sealed", "To be noted apart", end);
+		assertThat(command("--anchor", "6")).isEqualTo(2);
+		assertThat(command("--anchor", "7" + end.substring(1))).isOne();
+		assertThat(output.getErr()).contains("the entry at position 7 and what follows is missing");
+		tamper("update audit_entry set detail = 'other' where id in (?, ?)", entryAt(5), entryAt(THIRD));
+		assertThat(command()).isOne();
+		assertThat(output.getErr()).contains(
+				"the entry at position 3 with id %d of 2026-11-20T09:00:02Z was altered.".formatted(entryAt(THIRD)));
+		assertThat(command("--from", "6")).isZero();
+	}
+
+	private int command(String... arguments) {
+		return new CommandLine(new VerifyLogCommand(this.verification, this.anchor, this.clock)).execute(arguments);
 	}
 
 	@Test
