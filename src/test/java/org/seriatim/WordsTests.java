@@ -24,6 +24,9 @@ import org.seriatim.followup.AppointmentStatus;
 import org.seriatim.patient.Sebum;
 import org.seriatim.patient.Sex;
 import org.seriatim.patient.SkinThickness;
+import org.seriatim.photograph.LightSet;
+import org.seriatim.photograph.Purpose;
+import org.seriatim.photograph.View;
 import org.seriatim.treatment.Combination;
 import org.seriatim.treatment.Layer;
 import org.seriatim.treatment.SeriesStatus;
@@ -45,7 +48,8 @@ class WordsTests {
 				Arguments.of("appointment-purpose", AppointmentPurpose.values()),
 				Arguments.of("appointment-status", AppointmentStatus.values()), Arguments.of("sex", Sex.values()),
 				Arguments.of("skin-thickness", SkinThickness.values()), Arguments.of("sebum", Sebum.values()),
-				Arguments.of("role", Role.values()));
+				Arguments.of("view", View.values()), Arguments.of("light-set", LightSet.values()),
+				Arguments.of("photograph-purpose", Purpose.values()), Arguments.of("role", Role.values()));
 	}
 
 	@ParameterizedTest

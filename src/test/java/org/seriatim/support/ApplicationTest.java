@@ -23,7 +23,8 @@ import org.seriatim.SeriatimApplication;
 @Retention(RetentionPolicy.RUNTIME)
 @Inherited
 @SpringBootTest(classes = SeriatimApplication.class,
-		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.audit.seal-every=0s" })
+		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.data=target/test-data",
+				"seriatim.audit.seal-every=0s" })
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)

@@ -171,6 +171,21 @@ final class Routes {
 		page("/drafts/{draft}", CLINICAL);
 		write("/drafts/{draft}/discard", LICENSED);
 
+		readRecord("/patients/{patient}/photographs", CLINICAL);
+		write("/patients/{patient}/photographs", CLINICAL);
+		page("/patients/{patient}/photographs/new", CLINICAL);
+		readRecord("/patients/{patient}/photographs/earlier", CLINICAL);
+		readRecord("/patients/{patient}/photographs/compare", CLINICAL);
+		write("/patients/{patient}/photographs/landmarks", CLINICAL);
+		page("/patients/{patient}/photographs/consent", RECEPTION);
+		page("/photograph-consents/{consent}/withdraw", RECEPTION);
+		readRecord("/photographs/{photograph}", CLINICAL);
+		readRecord("/photographs/{photograph}/picture", CLINICAL);
+		readRecord("/photographs/{photograph}/small", CLINICAL);
+		page("/photographs/{photograph}/edit", CLINICAL);
+		page("/photographs/{photograph}/set-aside", LICENSED);
+		write("/photographs/{photograph}/copy", LICENSED).fresh();
+
 		page("/patients/{patient}/emergency", RECEPTION);
 		page("/patients/{patient}/findings/new", LICENSED);
 		read("/patients/{patient}/findings/caution", LICENSED);

@@ -22,7 +22,8 @@ class RecordIndex implements PatientIndex {
 	/** Entries whose row names the patient. */
 	private static final Map<String, String> ENTRIES = Map.of("series", "select patient_id from series where id = :id",
 			"session", "select patient_id from session where id = :id", "scar",
-			"select patient_id from scar where id = :id", "finding", "select patient_id from finding where id = :id");
+			"select patient_id from scar where id = :id", "finding", "select patient_id from finding where id = :id",
+			"photograph", "select patient_id from photograph where id = :id");
 
 	private final JdbcClient database;
 

@@ -105,6 +105,7 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.enter.series"), patient + "/series/new"),
 				new Door(this.texts.say("record.enter.assessment"), patient + "/assessments/new"),
 				new Door(this.texts.say("record.scars.track"), patient + "/scars/new"),
+				new Door(this.texts.say("record.enter.photographs"), patient + "/photographs"),
 				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
 				new Door(this.texts.say("record.enter.contact"), contact),
 				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"),

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.photograph.domain;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.photograph.web;
+
+import org.jspecify.annotations.NullMarked;
