@@ -23,12 +23,16 @@ import org.seriatim.SeriatimApplication;
 @Retention(RetentionPolicy.RUNTIME)
 @Inherited
 @SpringBootTest(classes = SeriatimApplication.class,
-		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.data=target/test-data",
-				"seriatim.audit.seal-every=0s" })
+		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.data=" + ApplicationTest.DATA,
+				"seriatim.audit.seal-every=0s", "seriatim.backup.at=",
+				"seriatim.backup.passphrase-file=src/test/resources/backup/passphrase" })
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)
 @TestExecutionListeners(listeners = FreshStart.class, mergeMode = MergeMode.MERGE_WITH_DEFAULTS)
 @interface ApplicationTest {
+
+	/** The data folder of all tests of this process, of which there may be two. */
+	String DATA = "target/test-data/${PID}";
 
 	/** 32 bytes in base64, so that no test makes a file of its own. */
 	String KEY = "dGhlIGtleSBvZiB0aGUgdGVzdHMsIDMyIGJ5dGVzISE=";

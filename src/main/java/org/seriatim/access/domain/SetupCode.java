@@ -5,6 +5,7 @@ import java.security.MessageDigest;
 import java.security.SecureRandom;
 import java.util.stream.Collectors;
 
+import org.seriatim.access.FirstVisit;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.boot.context.event.ApplicationReadyEvent;
 import org.springframework.context.event.EventListener;
@@ -17,24 +18,42 @@ import org.springframework.stereotype.Component;
  */
 @Component
 @ConditionalOnWebApplication
-public class SetupCode {
+public class SetupCode implements FirstVisit {
 
 	private final ManageAccounts accounts;
+
+	private final Guesses guesses;
 
 	private final String code = new SecureRandom().ints(4, 1000, 10000)
 		.mapToObj(Integer::toString)
 		.collect(Collectors.joining("-"));
 
-	SetupCode(ManageAccounts accounts) {
+	SetupCode(ManageAccounts accounts, Guesses guesses) {
 		this.accounts = accounts;
+		this.guesses = guesses;
 	}
 
-	/** Whether the installation still waits for its first administrator. */
+	@Override
 	public boolean isAwaited() {
 		return this.accounts.isEmpty();
 	}
 
-	public boolean matches(String typed) {
+	@Override
+	public Answer answer(String typed, String address) {
+		try {
+			var guess = this.guesses.count(Guesses.Kind.SETUP, "", new Guesses.Origin(address, ""));
+			boolean right = matches(typed);
+			if (right) {
+				this.guesses.right(guess);
+			}
+			return new Answer(right, 0);
+		}
+		catch (TooManyGuesses ex) {
+			return new Answer(false, ex.seconds());
+		}
+	}
+
+	private boolean matches(String typed) {
 		return MessageDigest.isEqual(this.code.getBytes(StandardCharsets.UTF_8),
 				typed.strip().getBytes(StandardCharsets.UTF_8));
 	}

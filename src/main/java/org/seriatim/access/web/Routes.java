@@ -113,8 +113,8 @@ final class Routes {
 
 	private Routes() {
 		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg", "/actuator/health");
-		open("/set-up", "/invitation");
-		openWrite("/sign-in", "/set-up", "/invitation");
+		open("/set-up", "/set-up/restore", "/invitation");
+		openWrite("/sign-in", "/set-up", "/set-up/restore", "/invitation");
 
 		read("/", ANYONE_SIGNED_IN);
 		page("/components", ANYONE_SIGNED_IN);
@@ -210,6 +210,9 @@ final class Routes {
 		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
 		page("/setup/audit", LEAD_OR_ADMINISTRATION);
 		write("/setup/audit.csv", LEAD_OR_ADMINISTRATION).fresh();
+		read("/setup/backups", LEAD_OR_ADMINISTRATION);
+		write("/setup/backups", ADMINISTRATION).fresh();
+		write("/setup/backups/download", ADMINISTRATION).fresh();
 		read("/setup/erasures", LEAD);
 		page("/setup/retention", LEAD).fresh();
 		page("/setup/retention/rules", LEAD);

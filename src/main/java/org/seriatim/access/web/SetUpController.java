@@ -7,12 +7,10 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.validation.Valid;
 import org.seriatim.access.Role;
-import org.seriatim.access.domain.Guesses;
 import org.seriatim.access.domain.ManageAccounts;
 import org.seriatim.access.domain.NameTaken;
 import org.seriatim.access.domain.PasswordRefused;
 import org.seriatim.access.domain.SetupCode;
-import org.seriatim.access.domain.TooManyGuesses;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.stereotype.Controller;
 import org.springframework.validation.BindingResult;
@@ -31,12 +29,9 @@ class SetUpController {
 
 	private final ManageAccounts accounts;
 
-	private final Guesses guesses;
-
-	SetUpController(SetupCode setup, ManageAccounts accounts, Guesses guesses) {
+	SetUpController(SetupCode setup, ManageAccounts accounts) {
 		this.setup = setup;
 		this.accounts = accounts;
-		this.guesses = guesses;
 	}
 
 	@GetMapping("/set-up")
@@ -77,17 +72,12 @@ class SetUpController {
 	}
 
 	private void check(String code, BindingResult errors, HttpServletRequest request, HttpServletResponse response) {
-		try {
-			var guess = this.guesses.count(Guesses.Kind.SETUP, "", new Guesses.Origin(request.getRemoteAddr(), ""));
-			if (this.setup.matches(code)) {
-				this.guesses.right(guess);
-			}
-			else {
-				errors.rejectValue("code", "access.set-up.code.wrong");
-			}
+		var answer = this.setup.answer(code, request.getRemoteAddr());
+		if (answer.secondsToWait() > 0) {
+			Waiting.tell(answer.secondsToWait(), errors, response);
 		}
-		catch (TooManyGuesses ex) {
-			Waiting.tell(ex, errors, response);
+		else if (!answer.right()) {
+			errors.rejectValue("code", "access.set-up.code.wrong");
 		}
 	}
 

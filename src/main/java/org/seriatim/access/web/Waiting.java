@@ -18,12 +18,16 @@ final class Waiting {
 
 	/** Says it in the form and in the answer's head. */
 	static void tell(TooManyGuesses tooMany, Errors errors, HttpServletResponse response) {
-		response.setHeader(HttpHeaders.RETRY_AFTER, Long.toString(tooMany.seconds()));
-		if (tooMany.seconds() < 2 * MINUTE) {
-			errors.reject("access.wait.seconds", new Object[] { tooMany.seconds() }, null);
+		tell(tooMany.seconds(), errors, response);
+	}
+
+	static void tell(long seconds, Errors errors, HttpServletResponse response) {
+		response.setHeader(HttpHeaders.RETRY_AFTER, Long.toString(seconds));
+		if (seconds < 2 * MINUTE) {
+			errors.reject("access.wait.seconds", new Object[] { seconds }, null);
 		}
 		else {
-			errors.reject("access.wait.minutes", new Object[] { (tooMany.seconds() + MINUTE - 1) / MINUTE }, null);
+			errors.reject("access.wait.minutes", new Object[] { (seconds + MINUTE - 1) / MINUTE }, null);
 		}
 	}
 

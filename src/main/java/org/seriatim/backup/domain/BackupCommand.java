@@ -39,8 +39,8 @@ class BackupCommand implements Callable<Integer> {
 	@Override
 	public Integer call() {
 		try {
-			var contents = this.check ? this.checkBackup.of(this.file, this.passphrases.askForReading())
-					: this.backup.to(this.file, this.passphrases.askForBackup(), BackupRun.How.COMMAND);
+			var contents = this.check ? this.checkBackup.of(this.file, this.passphrases.askForReading()) : this.backup
+				.run(BackupRun.How.COMMAND, () -> new RunBackup.Target(this.file, this.passphrases.askForBackup()));
 			tell(contents, System.out);
 			return 0;
 		}

@@ -20,6 +20,9 @@ public class BackupRefused extends RuntimeException {
 		/** The file is no backup, or not as it was written. */
 		DAMAGED,
 
+		/** Another backup is being made. */
+		BUSY,
+
 		/** Anything else. */
 		OTHER
 

@@ -42,7 +42,21 @@ class BackupRuns {
 
 	/** When the records were as the newest good backup holds them. */
 	Optional<Instant> lastGood() {
-		return this.database.sql("select max(started_at) from backup_run where reason is null")
+		return latest("reason is null");
+	}
+
+	/** The same, of those in the folder of backups. */
+	Optional<Instant> lastGoodInFolder() {
+		return latest("reason is null and how <> 'command'");
+	}
+
+	/** When the service last tried by itself. */
+	Optional<Instant> lastTry() {
+		return latest("how = 'schedule'");
+	}
+
+	private Optional<Instant> latest(String condition) {
+		return this.database.sql("select max(started_at) from backup_run where " + condition)
 			.query((row, number) -> Optional.ofNullable(row.getObject(1, OffsetDateTime.class)))
 			.single()
 			.map(OffsetDateTime::toInstant);

@@ -85,7 +85,8 @@ public class MakeBackup {
 		}
 		try (Connection connection = this.connections.open()) {
 			if (!isFirst(connection)) {
-				throw new BackupRefused("Another backup is being made. Wait until it has ended.");
+				throw new BackupRefused(BackupRefused.Reason.BUSY,
+						"Another backup is being made. Wait until it has ended.", null);
 			}
 			try {
 				return write(connection, folder, file, passphrase);

@@ -17,6 +17,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import javax.sql.DataSource;
 
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
@@ -28,10 +29,11 @@ import org.seriatim.access.AuditEnd;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.InstallationKey;
 import org.seriatim.database.RecordsDatabase;
+import org.seriatim.database.ServiceRights;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import org.springframework.boot.flyway.autoconfigure.FlywayMigrationStrategy;
 import org.springframework.stereotype.Component;
+import org.springframework.transaction.support.TransactionOperations;
 
 /**
  * Brings a backup back into an empty installation, whole or not at all. Within one
@@ -47,8 +49,6 @@ public class RestoreBackup {
 
 	private final OwnerConnections connections;
 
-	private final FlywayMigrationStrategy migration;
-
 	private final RecordsDatabase database;
 
 	private final InstallationSettings installation;
@@ -61,17 +61,22 @@ public class RestoreBackup {
 
 	private final AuditEnd auditEnd;
 
-	RestoreBackup(OwnerConnections connections, FlywayMigrationStrategy migration, RecordsDatabase database,
-			InstallationSettings installation, BackupSettings settings, InstallationKey key, AuditLog audit,
-			AuditEnd auditEnd) {
+	private final TransactionOperations transactions;
+
+	private final DataSource service;
+
+	RestoreBackup(OwnerConnections connections, RecordsDatabase database, InstallationSettings installation,
+			BackupSettings settings, InstallationKey key, AuditLog audit, AuditEnd auditEnd,
+			TransactionOperations transactions, DataSource service) {
 		this.connections = connections;
-		this.migration = migration;
 		this.database = database;
 		this.installation = installation;
 		this.settings = settings;
 		this.key = key;
 		this.audit = audit;
 		this.auditEnd = auditEnd;
+		this.transactions = transactions;
+		this.service = service;
 	}
 
 	/**
@@ -95,18 +100,17 @@ public class RestoreBackup {
 				Connection connection = this.connections.open()) {
 			Restored restored;
 			try {
-				restored = load(connection, in, passphrase);
+				restored = load(connection, in, passphrase, roleOfTheService());
 			}
 			finally {
 				connection.rollback();
 			}
-			// rights that a start gives beside the steps of the schema
-			this.migration.migrate(this.connections.flyway());
 			this.auditEnd.forget();
 			var contents = restored.contents();
-			this.audit.record(AuditLog.Action.ADMINISTERED, "backup", null, null,
-					"restored, made at %s, %d rows, %d files".formatted(contents.madeAt(), contents.rows(),
-							contents.files()));
+			String detail = "restored, made at %s, %d rows, %d files".formatted(contents.madeAt(), contents.rows(),
+					contents.files());
+			this.transactions.executeWithoutResult(
+					(status) -> this.audit.record(AuditLog.Action.ADMINISTERED, "backup", null, null, detail));
 			return restored;
 		}
 		catch (NoSuchFileException ex) {
@@ -125,7 +129,7 @@ public class RestoreBackup {
 		}
 	}
 
-	private Restored load(Connection connection, BufferedInputStream in, Passphrase passphrase)
+	private Restored load(Connection connection, BufferedInputStream in, Passphrase passphrase, String role)
 			throws IOException, SQLException {
 		OwnerConnections.settle(connection);
 		refuseUnlessEmpty(connection);
@@ -146,12 +150,23 @@ public class RestoreBackup {
 				loading.breakOff();
 			}
 			loading.finish(contents.tables());
-			this.connections.within(connection, "latest").migrate();
+			var toToday = this.connections.within(connection, "latest");
+			toToday.migrate();
+			new ServiceRights(role, this.connections.history()).give(toToday.getConfiguration().getDataSource());
 			files.place();
 			connection.commit();
 			files.keep();
 			this.key.readAgain();
 			return new Restored(contents, this.key.mark().equals(Objects.requireNonNull(loading.about).keyMark()));
+		}
+	}
+
+	private String roleOfTheService() throws SQLException {
+		try (var connection = this.service.getConnection();
+				var statement = connection.createStatement();
+				var answer = statement.executeQuery("select current_user")) {
+			answer.next();
+			return answer.getString(1);
 		}
 	}
 

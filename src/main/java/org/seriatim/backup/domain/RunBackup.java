@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
+import java.util.function.Supplier;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
@@ -17,7 +18,7 @@ import org.springframework.transaction.support.TransactionOperations;
 
 /** Makes a backup and keeps what became of it, also when nothing did. */
 @Service
-public class RunBackup {
+class RunBackup {
 
 	private static final Logger logger = LoggerFactory.getLogger(RunBackup.class);
 
@@ -46,20 +47,31 @@ public class RunBackup {
 	}
 
 	/**
+	 * Where a backup is to go, and what opens it.
+	 */
+	record Target(Path file, Passphrase passphrase) {
+	}
+
+	/**
+	 * @param target asked for first; that it cannot be said is why there is no backup
 	 * @throws BackupRefused if there is no backup now, with the reason
 	 */
-	public Contents to(Path file, Passphrase passphrase, BackupRun.How how) {
+	Contents run(BackupRun.How how, Supplier<Target> target) {
 		Instant started = this.clock.instant();
-		String name = String.valueOf(file.getFileName());
+		String name = "";
 		try {
-			Contents contents = this.backup.to(file, passphrase);
-			keep(started, how, null, name, size(file),
+			Target asked = target.get();
+			name = String.valueOf(asked.file().getFileName());
+			Contents contents = this.backup.to(asked.file(), asked.passphrase());
+			keep(started, how, null, name, size(asked.file()),
 					"made, %d rows, %d files".formatted(contents.rows(), contents.files()));
 			return contents;
 		}
 		catch (BackupRefused ex) {
-			logger.warn("No backup was made: {}", ex.getMessage());
-			keep(started, how, ex.getMessage(), name, null, "failed");
+			if (ex.reason() != BackupRefused.Reason.BUSY) {
+				logger.warn("No backup was made: {}", ex.getMessage());
+				keep(started, how, ex.getMessage(), name, null, "failed");
+			}
 			throw ex;
 		}
 		catch (RuntimeException | Error ex) {
@@ -69,9 +81,15 @@ public class RunBackup {
 		}
 	}
 
-	/** A backup that was due could not even be begun. */
-	void failed(String reason, BackupRun.How how) {
+	/** A backup was made, but what belongs to it was not done. */
+	void failed(BackupRun.How how, String reason) {
 		keep(this.clock.instant(), how, reason, "", null, "failed");
+	}
+
+	/** The retention has removed backups. */
+	void removed(int count) {
+		this.transactions.executeWithoutResult((status) -> this.audit.record(AuditLog.Action.ADMINISTERED, "backup",
+				null, null, "removed %d older".formatted(count)));
 	}
 
 	private void keep(Instant started, BackupRun.How how, @Nullable String reason, String name, @Nullable Long bytes,

@@ -17,6 +17,7 @@ import org.seriatim.access.PatientIndex;
 import org.seriatim.access.SignInTimes;
 import org.seriatim.shell.NavigationEntry;
 import org.seriatim.shell.Section;
+import org.seriatim.shell.StandingNotice;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.security.authentication.AnonymousAuthenticationToken;
 import org.springframework.security.core.Authentication;
@@ -42,10 +43,12 @@ class Navigation {
 
 	private final ObjectProvider<PatientIndex> patients;
 
+	private final List<StandingNotice> notices;
+
 	private final Clock clock;
 
 	Navigation(ObjectProvider<NavigationEntry> entries, ObjectProvider<WebInvocationPrivilegeEvaluator> rules,
-			ObjectProvider<PatientIndex> patients, Clock clock) {
+			ObjectProvider<PatientIndex> patients, ObjectProvider<StandingNotice> notices, Clock clock) {
 		this.entries = entries.stream()
 			.sorted(Comparator.comparing(NavigationEntry::section)
 				.thenComparingInt(NavigationEntry::order)
@@ -53,6 +56,7 @@ class Navigation {
 			.toList();
 		this.rules = rules;
 		this.patients = patients;
+		this.notices = notices.orderedStream().toList();
 		this.clock = clock;
 	}
 
@@ -61,14 +65,14 @@ class Navigation {
 		var request = currentRequest();
 		var account = SecurityContextHolder.getContext().getAuthentication();
 		if (request == null || account == null || account instanceof AnonymousAuthenticationToken) {
-			return new Menu(null, null, null, 0, List.of(), List.of());
+			return new Menu(null, null, null, 0, List.of(), List.of(), List.of());
 		}
 		return menu(path(request), request, account);
 	}
 
 	private Menu menu(String path, HttpServletRequest request, Authentication account) {
 		var contextPath = request.getContextPath();
-		var allowed = this.entries.stream().filter((entry) -> mayOpen(entry, contextPath, account)).toList();
+		var allowed = this.entries.stream().filter((entry) -> mayOpen(entry.path(), contextPath, account)).toList();
 		var here = allowed.stream()
 			.filter((entry) -> path.equals(entry.path()) || path.startsWith(entry.path() + "/"))
 			.max(Comparator.comparingInt((entry) -> entry.path().length()));
@@ -92,7 +96,26 @@ class Navigation {
 		var notice = EmergencyNotice.of(request);
 		return new Menu(account.getName(), SignInTimes.of(request).map(Leaving::of).orElse(null),
 				notice.map(EmergencyNotice::own).map(this::open).orElse(null),
-				notice.map(EmergencyNotice::awaitingReview).orElse(0), sections, pages);
+				notice.map(EmergencyNotice::awaitingReview).orElse(0), notices(path, sections, contextPath, account),
+				sections, pages);
+	}
+
+	/*
+	 * Not on every page: each costs a question to the database, and nobody deals with it
+	 * beside a patient.
+	 */
+	private List<Notice> notices(String path, List<Link> sections, String contextPath, Authentication account) {
+		boolean first = !sections.isEmpty() && path.equals(sections.get(0).path());
+		if (!first && !path.startsWith("/setup/")) {
+			return List.of();
+		}
+		return this.notices.stream()
+			.filter((notice) -> mayOpen(notice.path(), contextPath, account))
+			.flatMap((notice) -> notice.now()
+				.map((said) -> new Notice(said.message(), said.arguments().toArray(), said.link(),
+						path.equals(notice.path()) ? null : notice.path()))
+				.stream())
+			.toList();
 	}
 
 	private OpenRecord open(EmergencyAccess emergency) {
@@ -104,9 +127,9 @@ class Navigation {
 				TIME.format(emergency.endsAt().atZone(this.clock.getZone())));
 	}
 
-	private boolean mayOpen(NavigationEntry entry, String contextPath, Authentication account) {
+	private boolean mayOpen(String page, String contextPath, Authentication account) {
 		var evaluator = this.rules.getIfAvailable();
-		return evaluator != null && evaluator.isAllowed(contextPath, entry.path(), "GET", account);
+		return evaluator != null && evaluator.isAllowed(contextPath, page, "GET", account);
 	}
 
 	private static @Nullable String current(boolean within, boolean exactly) {
@@ -134,16 +157,27 @@ class Navigation {
 	 * @param leaving when the sign-in ends, if it ends by itself
 	 * @param emergency the record that is open beyond the account's roles, if one is
 	 * @param awaitingReview how many uses of emergency access the account has to review
+	 * @param notices what goes on until the account's owner deals with it
 	 * @param sections one link for each section of which a page may be opened
 	 * @param pages the pages of the section one is in, if there are several
 	 */
 	record Menu(@Nullable String account, @Nullable Leaving leaving, @Nullable OpenRecord emergency, int awaitingReview,
-			List<Link> sections, List<Link> pages) {
+			List<Notice> notices, List<Link> sections, List<Link> pages) {
 
 		public boolean signedIn() {
 			return this.account != null;
 		}
 
+	}
+
+	/**
+	 * Something to deal with.
+	 *
+	 * @param message message key of the sentence
+	 * @param link message key of the words that lead to the page
+	 * @param path of the page, none where that one is shown
+	 */
+	record Notice(String message, Object[] arguments, String link, @Nullable String path) {
 	}
 
 	/**

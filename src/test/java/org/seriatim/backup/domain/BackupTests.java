@@ -26,6 +26,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
+import javax.sql.DataSource;
 
 import org.flywaydb.core.Flyway;
 import org.junit.jupiter.api.BeforeEach;
@@ -46,7 +47,6 @@ import org.seriatim.exchange.ImportResult;
 import org.seriatim.exchange.SampleBundle;
 import org.seriatim.support.PageTest;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.flyway.autoconfigure.FlywayMigrationStrategy;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.support.TransactionOperations;
 
@@ -69,7 +69,7 @@ class BackupTests {
 	private Flyway flyway;
 
 	@Autowired
-	private FlywayMigrationStrategy migration;
+	private DataSource service;
 
 	@Autowired
 	private RecordsDatabase database;
@@ -126,9 +126,9 @@ class BackupTests {
 		var settings = new BackupSettings(null, null, List.of(LocalTime.of(2, 30)), 7, 5, 12, Duration.ofDays(2));
 		this.make = new MakeBackup(this.connections, new InstallationSettings(this.lost, null), settings, this.key,
 				this.check, this.clock, QUICK);
-		this.restore = new RestoreBackup(this.connections, this.migration, this.database,
-				new InstallationSettings(this.found, null), settings, this.key, this.audit,
-				() -> this.forgotten = true);
+		this.restore = new RestoreBackup(this.connections, this.database,
+				new InstallationSettings(this.found, null), settings, this.key, this.audit, () -> this.forgotten = true,
+				this.transactions, this.service);
 		this.owner = new JdbcTemplate(this.records.dataSource());
 	}
 

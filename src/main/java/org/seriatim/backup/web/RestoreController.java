@@ -1,0 +1,121 @@
+package org.seriatim.backup.web;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.Objects;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import jakarta.validation.Valid;
+import org.jspecify.annotations.Nullable;
+import org.seriatim.access.FirstVisit;
+import org.seriatim.backup.domain.BackupRefused;
+import org.seriatim.backup.domain.BackupRefused.Reason;
+import org.seriatim.backup.domain.Passphrase;
+import org.seriatim.backup.domain.RestoreBackup;
+import org.seriatim.shell.Written;
+import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.multipart.MultipartFile;
+import org.springframework.web.servlet.ModelAndView;
+
+/**
+ * The other way in which a first visit can go: a clinic that has lost its machine brings
+ * its backup back. Like the first administrator it needs the code that the console shows.
+ */
+@Controller
+@ConditionalOnWebApplication
+class RestoreController {
+
+	private static final String VIEW = "backup/restore";
+
+	private final FirstVisit visit;
+
+	private final RestoreBackup restore;
+
+	private final Clock clock;
+
+	RestoreController(FirstVisit visit, RestoreBackup restore, Clock clock) {
+		this.visit = visit;
+		this.restore = restore;
+		this.clock = clock;
+	}
+
+	@GetMapping("/set-up/restore")
+	ModelAndView ask() {
+		return this.visit.isAwaited() ? new ModelAndView(VIEW, "form", RestoreForm.empty())
+				: new ModelAndView("redirect:/sign-in");
+	}
+
+	@PostMapping("/set-up/restore")
+	ModelAndView restore(@Valid @ModelAttribute("form") RestoreForm form, BindingResult errors,
+			HttpServletRequest request, HttpServletResponse response) throws IOException {
+		// as for the first administrator: of two visitors at once the second finds one
+		synchronized (this.visit) {
+			if (!this.visit.isAwaited()) {
+				return new ModelAndView("redirect:/sign-in");
+			}
+			if (form.backup() == null || form.backup().isEmpty()) {
+				errors.rejectValue("backup", "backup.restore.file.missing");
+			}
+			if (form.code() != null) {
+				check(form.code(), request, errors, response);
+			}
+			if (!errors.hasErrors()) {
+				var restored = restored(Objects.requireNonNull(form.backup()),
+						Objects.requireNonNull(form.passphrase()), errors);
+				if (restored != null) {
+					return restored;
+				}
+			}
+		}
+		boolean early = response.containsHeader(HttpHeaders.RETRY_AFTER);
+		return new ModelAndView(VIEW, errors.getModel(),
+				early ? HttpStatus.TOO_MANY_REQUESTS : HttpStatus.UNPROCESSABLE_CONTENT);
+	}
+
+	private void check(String code, HttpServletRequest request, BindingResult errors, HttpServletResponse response) {
+		var answer = this.visit.answer(code, request.getRemoteAddr());
+		if (answer.secondsToWait() > 0) {
+			response.setHeader(HttpHeaders.RETRY_AFTER, Long.toString(answer.secondsToWait()));
+			errors.reject("access.wait.seconds", new Object[] { answer.secondsToWait() }, null);
+		}
+		else if (!answer.right()) {
+			errors.rejectValue("code", "access.set-up.code.wrong");
+		}
+	}
+
+	private @Nullable ModelAndView restored(MultipartFile upload, CharSequence passphrase, BindingResult errors)
+			throws IOException {
+		Path file = Files.createTempFile("seriatim-restore-", ".backup");
+		try {
+			upload.transferTo(file);
+			var restored = this.restore.from(file, Passphrase.of(passphrase));
+			return new ModelAndView("backup/restored", "rows", restored.contents().rows())
+				.addObject("files", restored.contents().files())
+				.addObject("madeAt", Written.time(restored.contents().madeAt(), this.clock.getZone()))
+				.addObject("sameKey", restored.sameKey());
+		}
+		catch (BackupRefused ex) {
+			if (ex.reason() == Reason.WRONG_PASSPHRASE) {
+				errors.rejectValue("passphrase", "backup.restore.passphrase.wrong");
+			}
+			else {
+				errors.rejectValue("backup", "backup.restore.refused", new Object[] { ex.getMessage() }, null);
+			}
+			return null;
+		}
+		finally {
+			Files.deleteIfExists(file);
+		}
+	}
+
+}
