@@ -21,6 +21,7 @@ import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder;
 import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder.SecretKeyFactoryAlgorithm;
 
 import org.seriatim.access.domain.UnicodePasswords;
+import org.seriatim.backup.domain.KeyDerivation;
 import org.seriatim.database.RecordsDatabase;
 
 /**
@@ -82,6 +83,13 @@ class ApplicationTestConfiguration {
 	@Primary
 	TestClock testClock() {
 		return new TestClock();
+	}
+
+	/** What makes a guess dear makes a test slow, here too. */
+	@Bean
+	@Primary
+	KeyDerivation quickKeyDerivation() {
+		return new KeyDerivation(2);
 	}
 
 	/**

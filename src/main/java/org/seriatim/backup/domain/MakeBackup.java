@@ -20,7 +20,6 @@ import java.util.Set;
 
 import org.postgresql.PGConnection;
 import org.seriatim.access.InstallationKey;
-import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.stereotype.Component;
 
 /**
@@ -50,23 +49,17 @@ public class MakeBackup {
 
 	private final Clock clock;
 
-	private final int iterations;
-
-	@Autowired
-	MakeBackup(OwnerConnections connections, InstallationSettings installation, BackupSettings settings,
-			InstallationKey key, CheckBackup check, Clock clock) {
-		this(connections, installation, settings, key, check, clock, SealHeader.ITERATIONS);
-	}
+	private final KeyDerivation derivation;
 
 	MakeBackup(OwnerConnections connections, InstallationSettings installation, BackupSettings settings,
-			InstallationKey key, CheckBackup check, Clock clock, int iterations) {
+			InstallationKey key, CheckBackup check, Clock clock, KeyDerivation derivation) {
 		this.connections = connections;
 		this.installation = installation;
 		this.settings = settings;
 		this.key = key;
 		this.check = check;
 		this.clock = clock;
-		this.iterations = iterations;
+		this.derivation = derivation;
 	}
 
 	/**
@@ -112,7 +105,7 @@ public class MakeBackup {
 		try {
 			Files.deleteIfExists(draft);
 			Contents written;
-			var header = SealHeader.fresh(passphrase, this.iterations, SealHeader.CHUNK);
+			var header = SealHeader.fresh(passphrase, this.derivation.iterations(), SealHeader.CHUNK);
 			try (var channel = OwnerOnly.create(draft)) {
 				var out = new BufferedOutputStream(Channels.newOutputStream(channel), 1 << 16);
 				written = seal(connection, out, header);

@@ -125,10 +125,9 @@ class BackupTests {
 		this.found = Files.createDirectory(this.folder.resolve("found"));
 		var settings = new BackupSettings(null, null, List.of(LocalTime.of(2, 30)), 7, 5, 12, Duration.ofDays(2));
 		this.make = new MakeBackup(this.connections, new InstallationSettings(this.lost, null), settings, this.key,
-				this.check, this.clock, QUICK);
-		this.restore = new RestoreBackup(this.connections, this.database,
-				new InstallationSettings(this.found, null), settings, this.key, this.audit, () -> this.forgotten = true,
-				this.transactions, this.service);
+				this.check, this.clock, new KeyDerivation(QUICK));
+		this.restore = new RestoreBackup(this.connections, this.database, new InstallationSettings(this.found, null),
+				settings, this.key, this.audit, () -> this.forgotten = true, this.transactions, this.service);
 		this.owner = new JdbcTemplate(this.records.dataSource());
 	}
 

@@ -87,7 +87,8 @@ class ScheduledBackupsTests {
 		var settings = new BackupSettings(this.disk, this.passphrase, List.of(LocalTime.of(2, 30)), 2, 0, 0,
 				Duration.ofDays(2));
 		var installation = new InstallationSettings(this.folder.resolve("data"), null);
-		var make = new MakeBackup(this.connections, installation, settings, this.key, this.check, this.clock, 2);
+		var make = new MakeBackup(this.connections, installation, settings, this.key, this.check, this.clock,
+				new KeyDerivation(2));
 		this.jobs = new BackupJobs(
 				new RunBackup(make, this.runs, this.audit, this.current, this.transactions, this.clock), this.runs,
 				new BackupFolder(settings, installation),
