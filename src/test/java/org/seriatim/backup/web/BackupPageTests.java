@@ -67,8 +67,8 @@ class BackupPageTests {
 	private Path temporary;
 
 	@BeforeEach
-	void beginWithoutBackups() throws IOException {
-		FileSystemUtils.deleteRecursively(this.folder.path());
+	void beginWithoutFiles() throws IOException {
+		FileSystemUtils.deleteRecursively(this.folder.path().getParent());
 	}
 
 	@Test

@@ -98,7 +98,8 @@ class PhotographPageTests {
 		assertThat(TestPictures.decoded(answer.getResponse().getContentAsByteArray()).getWidth()).isEqualTo(400);
 		assertThat(get("/photographs/" + id + "/small")).hasStatusOk();
 		assertThat(audited("opened", "photograph")).isEqualTo(looks + 2);
-		var file = Path.of("target/test-data/photographs", id.substring(id.length() - 2), id + ".jpg");
+		var file = Path.of("target/test-data", String.valueOf(ProcessHandle.current().pid()), "photographs",
+				id.substring(id.length() - 2), id + ".jpg");
 		assertThat(file).isRegularFile();
 		assertThat(Files.getPosixFilePermissions(file)).hasSize(2);
 		for (var role : List.of(Role.FRONT_DESK, Role.ADMINISTRATOR)) {
@@ -344,7 +345,8 @@ class PhotographPageTests {
 	@Test
 	void anErasureTakesTheFilesWithIt() {
 		var id = added();
-		var file = Path.of("target/test-data/photographs", id.substring(id.length() - 2), id + ".jpg");
+		var file = Path.of("target/test-data", String.valueOf(ProcessHandle.current().pid()), "photographs",
+				id.substring(id.length() - 2), id + ".jpg");
 		assertThat(file).exists();
 		var answer = this.browser.post()
 			.uri("/patients/" + this.patient + "/erase")
