@@ -3,13 +3,14 @@ package org.seriatim.access;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
 
 /**
- * What entries said before they were corrected. Who may read an entry may read its
- * earlier versions; the caller sees to that.
+ * What entries said before they were corrected: correction by correction, or version by
+ * version. Who may read an entry may read its earlier versions; the caller sees to that.
  */
 public interface EarlierVersions {
 
@@ -25,6 +26,15 @@ public interface EarlierVersions {
 	 * parts that were taken out of it count as well
 	 */
 	List<Correction> of(String table, UUID entry, Map<String, String> parts);
+
+	/**
+	 * Every version that one row ever had, whole: the present one and those that it
+	 * replaced.
+	 * @param kind the table's word: {@code patient}, {@code scar_assessment} …; it may
+	 * come from anybody
+	 * @return empty if there is no such row, or the kind keeps no versions
+	 */
+	Optional<VersionedEntry> whole(String kind, UUID entry);
 
 	/**
 	 * One correction.

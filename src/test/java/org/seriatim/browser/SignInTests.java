@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ColorScheme;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -124,6 +125,53 @@ class SignInTests {
 			assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("That sign-in has ended");
 			other.navigate(service.address("/follow-up"));
 			assertThat(other.getByRole(AriaRole.HEADING, named("Sign in").setExact(true))).isVisible();
+		}
+	}
+
+	/* Somebody at the desk, nobody else in the house; afterwards a lead looks at it. */
+	@Test
+	void opensOneRecordInAnEmergencyUntilItIsEndedAndLetsALeadReviewIt() {
+		try (var desk = chromium.context(820, 1100, ColorScheme.LIGHT); var office = chromium.desktop()) {
+			var page = signedIn(desk, "f.moor");
+			page.navigate(service.address("/follow-up"));
+			var patient = page.locator("main a[href*='/patients/']").first().getAttribute("href");
+			page.navigate(service.address(patient));
+			assertThat(page.locator("main a[href*='/series/']")).hasCount(0);
+			page.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("Emergency access").setExact(true))
+				.last()
+				.click();
+			assertThat(page.getByLabel("Record number")).not().hasValue("");
+			assertAccessible(page);
+			page.getByRole(AriaRole.BUTTON, button("Open the record")).click();
+			assertThat(page.locator(".error-summary")).containsText("Say why it cannot wait.");
+			page.getByLabel("Reason").fill("Swollen face, nobody else in the house");
+			page.getByLabel("I open this record").check();
+			page.getByRole(AriaRole.BUTTON, button("Open the record")).click();
+
+			assertThat(page).hasURL(service.address(patient));
+			var notice = page.getByRole(AriaRole.COMPLEMENTARY,
+					new Page.GetByRoleOptions().setName("Emergency access").setExact(true));
+			assertThat(notice).containsText("You can read, and everything you open is kept");
+			page.locator("main a[href*='/series/']").first().click();
+			assertThat(page.getByRole(AriaRole.HEADING, named("Tracked scars"))).isVisible();
+			assertThat(notice).isVisible();
+			assertAccessible(page);
+			var series = page.url();
+
+			var lead = signedIn(office, "l.hagen");
+			lead.getByRole(AriaRole.LINK, new Page.GetByRoleOptions().setName("Review").setExact(true)).click();
+			assertThat(lead.locator("main")).containsText("Swollen face, nobody else in the house");
+			assertThat(lead.locator("main")).containsText(series.replaceFirst("^.*?(/series/)", "$1"));
+			assertAccessible(lead);
+			lead.getByText("the reason held").first().click();
+			lead.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Record the review of")).click();
+			assertThat(lead.locator("main")).containsText("Nothing waits for a review");
+			assertThat(lead.locator("main")).containsText("Reviewed by l.hagen");
+
+			notice.getByRole(AriaRole.BUTTON).click();
+			assertThat(page.getByRole(AriaRole.STATUS).first()).containsText("The emergency access has ended");
+			assertThat(notice).hasCount(0);
+			Assertions.assertThat(page.navigate(series).status()).isEqualTo(403);
 		}
 	}
 

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.regex.Pattern;
@@ -17,12 +18,15 @@ import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.EarlierVersions;
+import org.seriatim.access.EntryVersion;
+import org.seriatim.access.Recorded;
 import org.seriatim.access.StaffId;
+import org.seriatim.access.VersionedEntry;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Compares the versions that the database's triggers kept. */
+/** Reads the versions that the database's triggers kept, and compares them. */
 @Component
 class StoredVersions implements EarlierVersions {
 
@@ -47,24 +51,59 @@ class StoredVersions implements EarlierVersions {
 		return history.corrections();
 	}
 
+	@Override
+	@Transactional(readOnly = true)
+	public Optional<VersionedEntry> whole(String kind, UUID entry) {
+		if (!keepsVersions(kind)) {
+			return Optional.empty();
+		}
+		var versions = versions(kind, "id", entry).toList();
+		if (versions.isEmpty()) {
+			return Optional.empty();
+		}
+		var latestFirst = new ArrayList<EntryVersion>();
+		versions.forEach((version) -> latestFirst.add(0, version.whole()));
+		return Optional
+			.of(new VersionedEntry(kind, entry, latestFirst, versions.get(versions.size() - 1).replacedAt() != null));
+	}
+
+	/**
+	 * Whether there is a table of that name that keeps versions and says of each who
+	 * recorded it. Only then does what was asked for get into a statement.
+	 */
+	private boolean keepsVersions(String kind) {
+		return IDENTIFIER.matcher(kind).matches() && this.database.sql("""
+				select exists (select from pg_class
+				where relname = :kind and relnamespace = current_schema()::regnamespace
+					and exists (select from pg_trigger where tgrelid = pg_class.oid
+						and tgfoid = to_regproc('keep_previous_version'))
+					and exists (select from pg_attribute where attrelid = pg_class.oid and attname = 'recorded_at'))""")
+			.param("kind", kind)
+			.query(Boolean.class)
+			.single();
+	}
+
 	/** All versions of the rows of a table in which this column names the entry. */
 	private Stream<Version> versions(String table, String column, UUID entry) {
 		require(table);
 		require(column);
-		return this.database.sql("""
-				select kept.entry_id, kept.version, kept.replaced_at, value.ordinality, value.key, value.value
-				from (
-					select entry_id, version, replaced_at, content
-					from previous_version
-					where table_name = '%1$s' and content ->> '%2$s' = :entry
-					union all
-					select id, version, null, to_jsonb(%1$s)
-					from %1$s
-					where %2$s = cast(:entry as uuid)
-				) kept
-				cross join lateral jsonb_each_text(kept.content) with ordinality value
-				order by kept.entry_id, kept.version, value.ordinality""".formatted(table, column))
-			.param("entry", entry.toString())
+		return this.database
+			.sql("""
+					select kept.entry_id, kept.version, kept.replaced_at, value.ordinality, value.key, value.value
+					from (
+						select entry_id, version, replaced_at, content
+						from previous_version
+						where table_name = '%1$s' and %3$s
+						union all
+						select id, version, null, to_jsonb(%1$s)
+						from %1$s
+						where %2$s = :entry
+					) kept
+					cross join lateral jsonb_each_text(kept.content) with ordinality value
+					order by kept.entry_id, kept.version, value.ordinality""".formatted(table, column,
+					column.equals("id") ? "entry_id = :entry"
+							: "content ->> '%s' = cast(:entry as text)".formatted(column)))
+			.param("entry", entry)
 			.query((row, index) -> cell(row))
 			.list()
 			.stream()
@@ -115,6 +154,16 @@ class StoredVersions implements EarlierVersions {
 
 		@Nullable String reason() {
 			return this.values.get("correction_reason");
+		}
+
+		EntryVersion whole() {
+			var content = new LinkedHashMap<String, String>();
+			this.values.forEach((column, value) -> {
+				if (value != null) {
+					content.put(column, value);
+				}
+			});
+			return new EntryVersion(this.version, new Recorded(recordedAt(), recordedBy(), reason()), content);
 		}
 
 		Change added() {

@@ -60,7 +60,9 @@ public class ReportOnPatient {
 			where i.patient_id = :patient and num_nonnulls(i.point_ml, i.angle_degrees, i.area_cm2, i.spacing_mm) > 0
 			order by s.number, i.number"""), new Beside("finding_notes", """
 			select code as finding, note, closing_reason, array_to_string(signs, ',') as signs
-			from finding where patient_id = :patient order by first_noted_on, code"""), new Beside("advice", """
+			from finding where patient_id = :patient
+				and (note is not null or closing_reason is not null or cardinality(signs) > 0)
+			order by first_noted_on, code"""), new Beside("advice", """
 			select a.as_of, s.number as session_number, a.status, a.first_day, a.target_day, a.last_day,
 				a.next_contact_day, d.accepted, d.reason, m.name as decided_by
 			from advice a join session s on s.id = a.session_id
@@ -130,11 +132,9 @@ public class ReportOnPatient {
 				var sql = "select %s from (%s) held order by %s".formatted(String.join(", ", columns),
 						part.recorded(section),
 						String.join(", ", file.key().stream().map((key) -> "held." + key).toList()));
-				add(tables, file.stem(),
-						columns.stream()
-							.filter((column) -> !column.equals(PatientPart.PARAMETER) || file.key().size() == 1)
-							.toList(),
-						sql, Map.of(PatientPart.PARAMETER, patient.recordNumber()));
+				add(tables, file.stem(), columns.stream()
+					.filter((column) -> !column.equals(PatientPart.PARAMETER) || file.key().equals(List.of(column)))
+					.toList(), sql, Map.of(PatientPart.PARAMETER, patient.recordNumber()));
 			});
 		}
 		for (var beside : BESIDE) {

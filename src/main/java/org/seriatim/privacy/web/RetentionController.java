@@ -7,8 +7,10 @@ import java.util.Objects;
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.privacy.domain.DueEntry;
+import org.seriatim.privacy.domain.ErasePatient;
 import org.seriatim.privacy.domain.KeepRetention;
 import org.seriatim.privacy.domain.OnHold;
+import org.seriatim.privacy.domain.RecordExtent;
 import org.seriatim.privacy.domain.RetainedKind;
 import org.seriatim.privacy.web.RetentionForm.Decision;
 import org.seriatim.privacy.web.RetentionForm.What;
@@ -33,12 +35,23 @@ class RetentionController {
 
 	private final KeepRetention retention;
 
-	RetentionController(KeepRetention retention) {
+	private final ErasePatient erase;
+
+	RetentionController(KeepRetention retention, ErasePatient erase) {
 		this.retention = retention;
+		this.erase = erase;
 	}
 
 	/** One line of what is due. */
 	record Line(String kind, String recordNumber, String patient, String lastOn, long entries) {
+	}
+
+	/**
+	 * One thing that would go.
+	 *
+	 * @param extent how much a record holds; none for another kind
+	 */
+	record Removal(Line line, @Nullable RecordExtent extent) {
 	}
 
 	@GetMapping("/setup/retention")
@@ -58,6 +71,13 @@ class RetentionController {
 		if (errors.hasErrors()) {
 			var due = this.retention.due();
 			return page(HttpStatus.UNPROCESSABLE_CONTENT, shown(form, due));
+		}
+		if (!Boolean.TRUE.equals(form.confirmed())) {
+			var removals = this.retention.due().stream().filter(form::removes).map(this::removal).toList();
+			if (!removals.isEmpty()) {
+				return new ModelAndView("privacy/retention-confirm", errors.getModel()).addObject("removals", removals)
+					.addObject("kept", form.due().stream().filter((decision) -> decision.what() == What.KEEP).count());
+			}
 		}
 		form.due().forEach(this::carryOut);
 		flash.addFlashAttribute("notice", "privacy.retention.done");
@@ -79,6 +99,16 @@ class RetentionController {
 				// put on hold a moment ago: it stays
 			}
 		}
+	}
+
+	private Removal removal(DueEntry entry) {
+		return new Removal(line(entry),
+				(entry.kind() == RetainedKind.RECORD) ? this.erase.extent(entry.patient()) : null);
+	}
+
+	private static Line line(DueEntry entry) {
+		return new Line("privacy.retention.kind." + entry.kind().word(), entry.recordNumber(),
+				entry.patient().toString(), Written.day(entry.lastOn()), entry.entries());
 	}
 
 	/** What the form shows, in its order, as far as it is still due. */
@@ -126,11 +156,7 @@ class RetentionController {
 	private ModelAndView page(HttpStatus status, List<DueEntry> due) {
 		return new ModelAndView("privacy/retention", status).addObject("noRule", this.retention.rules().isEmpty())
 			.addObject("decisions", Choice.ofWords("privacy.retention.what", What.values()))
-			.addObject("lines",
-					due.stream()
-						.map((entry) -> new Line("privacy.retention.kind." + entry.kind().word(), entry.recordNumber(),
-								entry.patient().toString(), Written.day(entry.lastOn()), entry.entries()))
-						.toList());
+			.addObject("lines", due.stream().map(RetentionController::line).toList());
 	}
 
 }

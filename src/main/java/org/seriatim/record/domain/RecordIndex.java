@@ -5,7 +5,7 @@ import java.util.Optional;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
-import org.seriatim.access.EntryHistory;
+import org.seriatim.access.EarlierVersions;
 import org.seriatim.access.PatientIndex;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.PatientId;
@@ -29,11 +29,11 @@ class RecordIndex implements PatientIndex {
 
 	private final PatientDirectory patients;
 
-	private final EntryHistory history;
+	private final EarlierVersions history;
 
 	private final EntryOwner owner;
 
-	RecordIndex(JdbcClient database, PatientDirectory patients, EntryHistory history, EntryOwner owner) {
+	RecordIndex(JdbcClient database, PatientDirectory patients, EarlierVersions history, EntryOwner owner) {
 		this.database = database;
 		this.patients = patients;
 		this.history = history;
@@ -46,7 +46,7 @@ class RecordIndex implements PatientIndex {
 			return id(variables.get("patient"));
 		}
 		if (variables.containsKey("kind") && variables.containsKey("entry")) {
-			return id(variables.get("entry")).flatMap((entry) -> this.history.of(variables.get("kind"), entry))
+			return id(variables.get("entry")).flatMap((entry) -> this.history.whole(variables.get("kind"), entry))
 				.flatMap(this.owner::of)
 				.map(PatientId::value);
 		}

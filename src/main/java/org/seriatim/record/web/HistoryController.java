@@ -5,7 +5,7 @@ import java.util.UUID;
 
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
-import org.seriatim.access.EntryHistory;
+import org.seriatim.access.EarlierVersions;
 import org.seriatim.access.StaffDirectory;
 import org.seriatim.access.StaffId;
 import org.seriatim.access.StaffMember;
@@ -25,7 +25,7 @@ import org.springframework.web.servlet.ModelAndView;
 @Controller
 class HistoryController {
 
-	private final EntryHistory history;
+	private final EarlierVersions history;
 
 	private final EntryOwner owner;
 
@@ -37,7 +37,7 @@ class HistoryController {
 
 	private final Clock clock;
 
-	HistoryController(EntryHistory history, EntryOwner owner, PatientDirectory patients, StaffDirectory staff,
+	HistoryController(EarlierVersions history, EntryOwner owner, PatientDirectory patients, StaffDirectory staff,
 			AuditLog audit, Clock clock) {
 		this.history = history;
 		this.owner = owner;
@@ -49,7 +49,7 @@ class HistoryController {
 
 	@GetMapping("/history/{kind}/{entry}")
 	ModelAndView versions(@PathVariable String kind, @PathVariable UUID entry) {
-		var versioned = this.history.of(kind, entry).orElseThrow(HistoryController::notFound);
+		var versioned = this.history.whole(kind, entry).orElseThrow(HistoryController::notFound);
 		var patient = this.owner.of(versioned)
 			.map(this.patients::requireExisting)
 			.orElseThrow(HistoryController::notFound);

@@ -45,8 +45,13 @@ record PatientPage(String id, String title, String recordNumber, List<Fact> fact
 			boolean holds) {
 	}
 
-	/** An appointment. */
-	record AppointmentRow(String when, String purpose, String practitioner, String status, boolean upcoming) {
+	/**
+	 * An appointment.
+	 *
+	 * @param href its versions, for who may see them
+	 */
+	record AppointmentRow(@Nullable String href, String when, String purpose, String practitioner, String status,
+			boolean upcoming) {
 	}
 
 }

@@ -109,6 +109,7 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
 				new Door(this.texts.say("record.enter.contact"), contact),
 				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"),
+				new Door(this.texts.say("record.patient.versions"), "/history/patient/" + record.patient().id()),
 				new Door(this.texts.say("record.enter.report"), patient + "/report"),
 				new Door(this.texts.say("record.enter.openings"), patient + "/openings"),
 				new Door(this.texts.say("record.enter.hold"), patient + "/hold"),
@@ -168,7 +169,8 @@ class PatientRecordPages {
 	}
 
 	private AppointmentRow row(AppointmentEntry entry) {
-		return new AppointmentRow(Written.time(entry.startsAt(), this.clock.getZone()),
+		return new AppointmentRow(this.doors.ifOpen("/history/appointment/" + entry.id()),
+				Written.time(entry.startsAt(), this.clock.getZone()),
 				this.texts.word("appointment-purpose", entry.purpose()), entry.practitioner(),
 				this.texts.word("appointment-status", entry.status()),
 				entry.startsAt().isAfter(Instant.now(this.clock)));

@@ -43,7 +43,7 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 	 * A tracked scar.
 	 *
 	 * @param anchor the row's id
-	 * @param href its form, for who may open it
+	 * @param href its form, for who may open it, else its versions
 	 * @param baseline its depth, or its severity where no depth can be compared
 	 * @param latestStage after which session it was last assessed; none for the last one
 	 * @param change against the baseline, with its unit
@@ -159,7 +159,8 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 		var inDepth = showsDepth(progress);
 		var verdict = progress.verdict(repeatability);
 		var stage = progress.latestStage();
-		return new Row(Anchors.of(scar).substring(1), editable ? "/scars/" + scar.id() + "/edit" : null, scar.label(),
+		return new Row(Anchors.of(scar).substring(1),
+				(editable ? "/scars/%s/edit" : "/history/scar/%s").formatted(scar.id()), scar.label(),
 				texts.word("scar-type", scar.type()), texts.region(scar.region()), size(progress),
 				texts.word("depth-class", progress.depthClass().orElse(null)),
 				progress.baseline().map((state) -> cell(state, inDepth, texts)).orElse(Cell.NONE),

@@ -6,6 +6,7 @@ import java.time.Period;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.followup.AdviceWording;
@@ -164,11 +165,13 @@ class SeriesRecordPages {
 	}
 
 	private List<Door> siblings(SeriesRecord record) {
-		return record.patientsSeries()
+		var others = record.patientsSeries()
 			.stream()
 			.filter((other) -> !other.id().equals(record.series().id()))
-			.map(this::sibling)
-			.toList();
+			.map(this::sibling);
+		var versions = this.doors
+			.open(new Door(this.texts.say("record.series.versions"), "/history/series/" + record.series().id()));
+		return Stream.concat(others, versions.stream()).toList();
 	}
 
 	private Door sibling(SeriesSummary series) {

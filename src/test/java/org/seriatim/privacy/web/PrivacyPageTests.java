@@ -212,7 +212,9 @@ class PrivacyPageTests {
 		assertThat(get("/patients/" + this.patient + "/report")).hasStatusOk()
 			.bodyText()
 			.contains("Xenopulos", "+00 555 7788", "Xenopulos called", "Sessions", "Injections", "Findings",
-					"Earlier versions that corrections replaced", "Who looked");
+					"Earlier versions that corrections replaced", "Who looked", "Lump", "Given out")
+			.containsPattern("<td>\\d{1,2} [A-Z][a-z]{2} 20\\d\\d</td>")
+			.doesNotContainPattern("<t[dh][^>]*>(?:\\d{4}-\\d\\d-\\d\\d|true|false|[a-z]+_[a-z_]+|\\{)");
 		var part = taken(zip("/patients/" + this.patient + "/report.zip"), folder);
 		assertThat(part.added()).isZero();
 		assertThat(part.changed()).isZero();
@@ -254,6 +256,13 @@ class PrivacyPageTests {
 			.contains("Say why it is kept.");
 		var complete = new HashMap<>(decisions);
 		complete.put("due[1].reason", "asked to come back");
+		assertThat(send("/setup/retention", complete)).hasStatusOk()
+			.bodyText()
+			.contains("Remove this for good?", "OLD1", "the whole record", "2 Jan 2001", "One more entry is kept",
+					"asked to come back")
+			.doesNotContain(">OLD2<");
+		assertThat(id("OLD1")).as("nothing is removed that nobody has seen by name").isNotEmpty();
+		complete.put("confirmed", "true");
 		assertThat(send("/setup/retention", complete)).hasRedirectedUrl("/setup/retention");
 		assertThat(get("/setup/retention")).bodyText().contains("Nothing is due").doesNotContain("OLD1", "OLD2");
 		assertThat(this.database.sql("select record_number from patient where record_number like 'OLD%' order by 1")
@@ -281,7 +290,8 @@ class PrivacyPageTests {
 		assertThat(get("/setup/retention")).bodyText().contains("1 settled draft");
 		send("/setup/retention",
 				Map.of("due[0].kind", "draft", "due[0].patient", this.patient.toString(), "due[0].what", "remove",
-						"due[1].kind", "advice", "due[1].patient", this.patient.toString(), "due[1].what", "remove"));
+						"due[1].kind", "advice", "due[1].patient", this.patient.toString(), "due[1].what", "remove",
+						"confirmed", "true"));
 		assertThat(this.database.sql("select content::text from session_draft").query(String.class).list())
 			.containsExactly("{}");
 		assertThat(this.database.sql("select count(*) from advice where replaced_at < '2002-01-01'")

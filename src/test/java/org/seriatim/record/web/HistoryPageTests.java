@@ -1,6 +1,7 @@
 package org.seriatim.record.web;
 
 import java.time.LocalDate;
+import java.util.Map;
 import java.util.UUID;
 
 import org.junit.jupiter.api.BeforeEach;
@@ -153,6 +154,92 @@ class HistoryPageTests {
 		assertThat(this.browser.get()
 			.uri("/history/scar/" + this.scar)
 			.with(SecurityMockMvcRequestPostProcessors.anonymous())).redirectedUrl().endsWith("/sign-in");
+	}
+
+	/**
+	 * Every kind that keeps versions stands on a page that leads to them. An assistant,
+	 * who corrects nothing, sees them all the same.
+	 */
+	@Test
+	void isReachedFromEveryKindOfEntry() {
+		var entries = everyKindOfEntry();
+		assertThat(entries.keySet()).as("""
+				kinds that keep versions; a new one needs a page that leads to them, by a link to \
+				/history/<kind>/<id> or by the fragment fragments/corrections, and a line here""")
+			.containsAll(this.database.sql("""
+					select relname from pg_class where relname <> 'session_draft' and exists (select from pg_trigger
+						where tgrelid = pg_class.oid and tgfoid = to_regproc('keep_previous_version'))""")
+				.query(String.class)
+				.list());
+		entries.forEach((kind, entry) -> {
+			this.database
+				.sql("update %s set version = version + 1, correction_reason = 'looked again' where id = :id"
+					.formatted(kind))
+				.param("id", entry.id())
+				.update();
+			assertThat(this.browser.get().uri(entry.page()).with(this.staff.as(Role.ASSISTANT)).exchange()).as(kind)
+				.hasStatusOk()
+				.bodyText()
+				.as("%s on %s", kind, entry.page())
+				.containsPattern("/history/" + kind + "/" + entry.id() + "|\\d+ corrections?<");
+			assertThat(this.browser.get().uri("/history/" + kind + "/" + entry.id())).as(kind)
+				.hasStatusOk()
+				.bodyText()
+				.contains("looked again");
+		});
+	}
+
+	private record Entry(UUID id, String page) {
+	}
+
+	private Map<String, Entry> everyKindOfEntry() {
+		var staff = id("select id from staff limit 1");
+		var series = insert("series (patient_id, number, status, protocol_version)",
+				"'%s', 1, 'open', (select max(number) from protocol_version)".formatted(this.patient));
+		var session = insert("session (patient_id, series_id, number, treated_on, practitioner_id)",
+				"'%s', '%s', 1, '2026-11-01', '%s'".formatted(this.patient, series, staff));
+		var preparation = insert("preparation (session_id, number, product)", "'%s', 1, 'product'".formatted(session));
+		var injection = insert("injection (patient_id, session_id, number, region, target)",
+				"'%s', '%s', 1, 'nose', 'pores'".formatted(this.patient, session));
+		var finding = insert("finding (code, patient_id, kind, first_noted_on)",
+				"'A1', '%s', 'lump', '2026-11-02'".formatted(this.patient));
+		var observation = insert("finding_observation (finding_id, observed_on, reporter, channel, present)",
+				"'%s', '2026-11-03', 'patient', 'phone', true".formatted(finding));
+		var contact = insert("contact (patient_id, session_id, contacted_on, channel, outcome)",
+				"'%s', '%s', '2026-11-03', 'phone', 'no_answer'".formatted(this.patient, session));
+		var assessed = "'%s', '2026-11-10', '%s', ".formatted(this.patient, staff);
+		var rating = insert("scar_assessment (patient_id, assessed_on, assessor_id, repeat, scar_id, severity)",
+				assessed + "0, '" + this.scar + "', 2");
+		var count = insert("scar_count (patient_id, assessed_on, assessor_id, region, type, count)",
+				assessed + "'nose', 'boxcar', 3");
+		var pores = insert("pore_assessment (patient_id, assessed_on, assessor_id, region, grade)",
+				assessed + "'nose', 2");
+		var scale = insert("global_assessment (patient_id, assessed_on, assessor_id, scale, item, value)",
+				assessed + "'gais', 'practitioner', 1");
+		var appointment = insert(
+				"appointment (patient_id, practitioner_id, starts_at, ends_at, starts_offset_minutes, ends_offset_minutes, purpose, status)",
+				"'%s', '%s', '2026-12-03T09:00Z', '2026-12-03T10:00Z', 0, 0, 'review', 'booked'".formatted(this.patient,
+						staff));
+		var patientPage = "/patients/" + this.patient;
+		var day = patientPage + "/assessments/2026-11-10";
+		var sessionPage = "/sessions/" + session;
+		return Map.ofEntries(Map.entry("patient", new Entry(this.patient, patientPage)),
+				Map.entry("appointment", new Entry(appointment, patientPage)),
+				Map.entry("scar", new Entry(this.scar, "/series/" + series)),
+				Map.entry("series", new Entry(series, "/series/" + series)),
+				Map.entry("session", new Entry(session, sessionPage)),
+				Map.entry("preparation", new Entry(preparation, sessionPage)),
+				Map.entry("injection", new Entry(injection, sessionPage)),
+				Map.entry("finding", new Entry(finding, "/findings/" + finding)),
+				Map.entry("finding_observation", new Entry(observation, "/findings/" + finding)),
+				Map.entry("contact", new Entry(contact, "/contacts/" + contact + "/edit")),
+				Map.entry("scar_assessment", new Entry(rating, day)), Map.entry("scar_count", new Entry(count, day)),
+				Map.entry("pore_assessment", new Entry(pores, day)),
+				Map.entry("global_assessment", new Entry(scale, day)));
+	}
+
+	private UUID insert(String into, String values) {
+		return id("insert into %s values (%s) returning id".formatted(into, values));
 	}
 
 	private UUID id(String sql) {

@@ -6,7 +6,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.seriatim.access.EntryHistory;
+import org.seriatim.access.EarlierVersions;
 import org.seriatim.access.EntryVersion;
 import org.seriatim.access.Role;
 import org.seriatim.access.StaffDirectory;
@@ -19,9 +19,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 @DatabaseTest
 @SignedInAs(Role.PRACTITIONER)
-class WholeVersionsTests {
+class StoredVersionsTests {
 
-	private final EntryHistory history;
+	private final EarlierVersions history;
 
 	private final StaffDirectory staff;
 
@@ -30,7 +30,7 @@ class WholeVersionsTests {
 	private UUID patient = new UUID(0, 0);
 
 	@Autowired
-	WholeVersionsTests(EntryHistory history, StaffDirectory staff, JdbcClient database) {
+	StoredVersionsTests(EarlierVersions history, StaffDirectory staff, JdbcClient database) {
 		this.history = history;
 		this.staff = staff;
 		this.database = database;
@@ -45,7 +45,7 @@ class WholeVersionsTests {
 
 	@Test
 	void holdsAFirstVersionThatNobodyCorrected() {
-		var entry = this.history.of("patient", this.patient).orElseThrow();
+		var entry = this.history.whole("patient", this.patient).orElseThrow();
 		assertThat(entry.versions()).hasSize(1);
 		assertThat(entry.latest().content()).containsEntry("phone", "1").doesNotContainKey("email");
 		assertThat(entry.latest().recorded().recordedBy()).isNull();
@@ -66,7 +66,7 @@ class WholeVersionsTests {
 				.param("id", this.patient)
 				.update();
 		}
-		var entry = this.history.of("patient", this.patient).orElseThrow();
+		var entry = this.history.whole("patient", this.patient).orElseThrow();
 		assertThat(entry.versions()).extracting(EntryVersion::number).containsExactly(2L, 1L, 0L);
 		assertThat(entry.versions()).extracting((version) -> version.content().get("phone"))
 			.containsExactly("12", "11", "1");
@@ -79,13 +79,13 @@ class WholeVersionsTests {
 	@ValueSource(strings = { "account", "staff", "api_token", "audit_entry", "previous_version", "spring_session",
 			"pg_class", "patient; drop table staff", "patient\"", "PATIENT", "", "public.patient" })
 	void readsOnlyWhatKeepsVersions(String kind) {
-		assertThat(this.history.of(kind, this.patient)).isEmpty();
+		assertThat(this.history.whole(kind, this.patient)).isEmpty();
 		assertThat(this.staff.all()).isNotEmpty();
 	}
 
 	@Test
 	void knowsNoEntryThatIsNotThere() {
-		assertThat(this.history.of("patient", UUID.randomUUID())).isEmpty();
+		assertThat(this.history.whole("patient", UUID.randomUUID())).isEmpty();
 	}
 
 }
