@@ -81,7 +81,7 @@ class ReportWording {
 		var roles = opening.roles().isEmpty() ? text("privacy.report.openings.service", "")
 				: opening.roles().stream().map((role) -> text("role." + role, role)).collect(Collectors.joining(", "));
 		return new OpeningLine(Written.day(opening.day()), roles,
-				text("privacy.report.action." + opening.action(), spaced(opening.action())), entry(opening.kind()),
+				text("privacy.audit.action." + opening.action(), spaced(opening.action())), entry(opening.kind()),
 				opening.times());
 	}
 

@@ -11,6 +11,7 @@ import org.seriatim.record.web.SeriesPage.Fact;
  * for those who care for the patient also the skin profile and the open findings.
  *
  * @param entries what may be entered from here
+ * @param aboutTheRecord what concerns the record as such: versions, report, hold, erasure
  * @param facts identity and contact; for those who may see it also the skin profile
  * @param alerts what holds treatment; nothing for the front desk
  * @param redFlag whether there is a possible emergency that nobody has closed; for
@@ -20,8 +21,9 @@ import org.seriatim.record.web.SeriesPage.Fact;
  * @param emergencyAccess where a reader who may not can open it in an emergency
  */
 record PatientPage(String id, String title, String recordNumber, List<Fact> facts, Alerts alerts, boolean redFlag,
-		List<Door> entries, List<SeriesRow> series, @Nullable String openSeries, List<FindingLine> findings,
-		List<AppointmentRow> appointments, boolean clinical, @Nullable String emergencyAccess) {
+		List<Door> entries, List<Door> aboutTheRecord, List<SeriesRow> series, @Nullable String openSeries,
+		List<FindingLine> findings, List<AppointmentRow> appointments, boolean clinical,
+		@Nullable String emergencyAccess) {
 
 	/**
 	 * A series.

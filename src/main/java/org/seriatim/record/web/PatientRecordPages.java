@@ -62,7 +62,7 @@ class PatientRecordPages {
 		var today = LocalDate.now(this.clock);
 		return new PatientPage(id.toString(), record.patient().displayName(), record.patient().recordNumber(),
 				facts(record.patient(), today, clinical), Alerts.ofHolds(record.findings(), this.texts),
-				!record.redFlags().isEmpty(), entries(record),
+				!record.redFlags().isEmpty(), entries(record), aboutTheRecord(record),
 				record.series().stream().map((course) -> row(course, today, clinical)).toList(),
 				this.doors.ifOpen("/patients/" + id + "/series/new"),
 				record.findings()
@@ -108,14 +108,22 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.enter.photographs"), patient + "/photographs"),
 				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
 				new Door(this.texts.say("record.enter.contact"), contact),
-				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"),
+				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"));
+		return (record.lastSession() != null) ? doors
+				: doors.stream().filter((door) -> !door.href().equals(contact)).toList();
+	}
+
+	/**
+	 * What is not care but concerns the record as such; none of it is done in passing.
+	 */
+	private List<Door> aboutTheRecord(PatientRecord record) {
+		var patient = "/patients/" + record.patient().id();
+		return this.doors.open(
 				new Door(this.texts.say("record.patient.versions"), "/history/patient/" + record.patient().id()),
 				new Door(this.texts.say("record.enter.report"), patient + "/report"),
 				new Door(this.texts.say("record.enter.openings"), patient + "/openings"),
 				new Door(this.texts.say("record.enter.hold"), patient + "/hold"),
 				new Door(this.texts.say("record.enter.erase"), patient + "/erase"));
-		return (record.lastSession() != null) ? doors
-				: doors.stream().filter((door) -> !door.href().equals(contact)).toList();
 	}
 
 	private SeriesRow row(PatientRecord.Course course, LocalDate today, boolean clinical) {

@@ -212,7 +212,7 @@ class PrivacyPageTests {
 		assertThat(get("/patients/" + this.patient + "/report")).hasStatusOk()
 			.bodyText()
 			.contains("Xenopulos", "+00 555 7788", "Xenopulos called", "Sessions", "Injections", "Findings",
-					"Earlier versions that corrections replaced", "Who looked", "Lump", "Given out")
+					"Earlier versions that corrections replaced", "Who looked", "Lump", "given out")
 			.containsPattern("<td>\\d{1,2} [A-Z][a-z]{2} 20\\d\\d</td>")
 			.doesNotContainPattern("<t[dh][^>]*>(?:\\d{4}-\\d\\d-\\d\\d|true|false|[a-z]+_[a-z_]+|\\{)");
 		var part = taken(zip("/patients/" + this.patient + "/report.zip"), folder);
