@@ -16,9 +16,13 @@ public final class ColumnWords {
 			Map.entry("combination", "combination"), Map.entry("target", "target"), Map.entry("layer", "layer"),
 			Map.entry("kind", "finding-kind"), Map.entry("grade_scale", "grade-scale"), Map.entry("channel", "channel"),
 			Map.entry("reporter", "reporter"), Map.entry("outcome", "contact-outcome"),
-			Map.entry("purpose", "appointment-purpose"), Map.entry("type", "scar-type"),
-			Map.entry("signs", "red-flag-sign"), Map.entry("scale", "scale"),
-			Map.entry("series.status", "series-status"), Map.entry("appointment.status", "appointment-status"),
+			Map.entry("appointment.purpose", "appointment-purpose"),
+			Map.entry("appointments.purpose", "appointment-purpose"),
+			Map.entry("photograph_consent.purpose", "photograph-purpose"),
+			Map.entry("photograph_consents.purpose", "photograph-purpose"), Map.entry("view", "view"),
+			Map.entry("light_set", "light-set"), Map.entry("type", "scar-type"), Map.entry("signs", "red-flag-sign"),
+			Map.entry("scale", "scale"), Map.entry("series.status", "series-status"),
+			Map.entry("appointment.status", "appointment-status"),
 			Map.entry("appointments.status", "appointment-status"), Map.entry("advice.status", "followup.status"));
 
 	private ColumnWords() {

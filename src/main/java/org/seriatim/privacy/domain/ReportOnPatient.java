@@ -71,28 +71,38 @@ public class ReportOnPatient {
 			where a.patient_id = :patient order by a.computed_at, d.decided_at"""), new Beside("drafts", """
 			select d.written_at, m.name as written_by, d.status, d.content::text as content
 			from session_draft d join staff m on m.id = d.written_by
-			where d.patient_id = :patient order by d.written_at"""), new Beside("holds", """
-			select h.set_at, m.name as set_by, h.reason, h.lifted_at, l.name as lifted_by, h.lift_reason
-			from legal_hold h left join staff m on m.id = h.set_by left join staff l on l.id = h.lifted_by
-			where h.patient_id = :patient order by h.set_at"""), new Beside("kept_longer", """
-			select k.kind as retained, k.kept_until, k.reason, k.decided_at, m.name as decided_by
-			from retention_kept k left join staff m on m.id = k.decided_by
-			where k.patient_id = :patient order by k.decided_at"""), new Beside("emergency_access", """
-			select e.begun_at, coalesce(e.ended_at, e.ends_at) as ended_at, e.reason, e.justified, e.note
-			from emergency_access e where e.patient_id = :patient order by e.begun_at"""), new Beside(
-			"earlier_versions",
-			"""
-					select v.table_name as entry, v.version + 1 as version, v.replaced_at,
-						(select jsonb_object_agg(key, value)::text
-							from jsonb_each_text(jsonb_strip_nulls(v.content)) column_of(key, value)
-							where key not like '%id' and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
-							as content
-					from previous_version v
-					where v.content ->> 'patient_id' = cast(:patient as text)
-						or v.table_name = 'patient' and v.entry_id = :patient
-						or v.content ->> 'session_id' in (select id::text from session where patient_id = :patient)
-						or v.content ->> 'finding_id' in (select id::text from finding where patient_id = :patient)
-					order by v.replaced_at, v.table_name"""));
+			where d.patient_id = :patient order by d.written_at"""),
+			new Beside("photographs",
+					"""
+							select p.taken_on, p.view, p.region, s.label as scar_label, p.light_set, p.camera, p.distance_cm, m.name as taken_by,
+								p.quality_ok, p.quality_note, p.width, p.height, p.set_aside
+							from photograph p left join scar s on s.id = p.scar_id left join staff m on m.id = p.taken_by
+							where p.patient_id = :patient order by p.taken_on, p.id"""),
+			new Beside("photograph_consents", """
+					select c.purpose, c.given_on, c.withdrawn_on, c.note
+					from photograph_consent c where c.patient_id = :patient order by c.given_on, c.id"""),
+			new Beside("holds", """
+					select h.set_at, m.name as set_by, h.reason, h.lifted_at, l.name as lifted_by, h.lift_reason
+					from legal_hold h left join staff m on m.id = h.set_by left join staff l on l.id = h.lifted_by
+					where h.patient_id = :patient order by h.set_at"""), new Beside("kept_longer", """
+					select k.kind as retained, k.kept_until, k.reason, k.decided_at, m.name as decided_by
+					from retention_kept k left join staff m on m.id = k.decided_by
+					where k.patient_id = :patient order by k.decided_at"""), new Beside("emergency_access", """
+					select e.begun_at, coalesce(e.ended_at, e.ends_at) as ended_at, e.reason, e.justified, e.note
+					from emergency_access e where e.patient_id = :patient order by e.begun_at"""),
+			new Beside("earlier_versions",
+					"""
+							select v.table_name as entry, v.version + 1 as version, v.replaced_at,
+								(select jsonb_object_agg(key, value)::text
+									from jsonb_each_text(jsonb_strip_nulls(v.content)) column_of(key, value)
+									where key not like '%id' and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
+									as content
+							from previous_version v
+							where v.content ->> 'patient_id' = cast(:patient as text)
+								or v.table_name = 'patient' and v.entry_id = :patient
+								or v.content ->> 'session_id' in (select id::text from session where patient_id = :patient)
+								or v.content ->> 'finding_id' in (select id::text from finding where patient_id = :patient)
+							order by v.replaced_at, v.table_name"""));
 
 	private static final String OPENINGS = """
 			select (e.at at time zone :zone)::date as day, coalesce(r.roles, '') as roles, e.action, e.kind,

@@ -220,11 +220,19 @@ class HistoryPageTests {
 				"appointment (patient_id, practitioner_id, starts_at, ends_at, starts_offset_minutes, ends_offset_minutes, purpose, status)",
 				"'%s', '%s', '2026-12-03T09:00Z', '2026-12-03T10:00Z', 0, 0, 'review', 'booked'".formatted(this.patient,
 						staff));
+		var consent = insert("photograph_consent (patient_id, purpose, given_on)",
+				"'%s', 'care', '2026-11-01'".formatted(this.patient));
+		var photograph = insert(
+				"photograph (patient_id, taken_on, view, light_set, mirrored, width, height, bytes, sha256, source_sha256)",
+				"'%s', '2026-11-02', 'front', 'flat', false, 4, 4, 9, sha256('a'), sha256('b')"
+					.formatted(this.patient));
 		var patientPage = "/patients/" + this.patient;
 		var day = patientPage + "/assessments/2026-11-10";
 		var sessionPage = "/sessions/" + session;
 		return Map.ofEntries(Map.entry("patient", new Entry(this.patient, patientPage)),
 				Map.entry("appointment", new Entry(appointment, patientPage)),
+				Map.entry("photograph", new Entry(photograph, "/photographs/" + photograph)),
+				Map.entry("photograph_consent", new Entry(consent, patientPage + "/photographs/consent")),
 				Map.entry("scar", new Entry(this.scar, "/series/" + series)),
 				Map.entry("series", new Entry(series, "/series/" + series)),
 				Map.entry("session", new Entry(session, sessionPage)),
