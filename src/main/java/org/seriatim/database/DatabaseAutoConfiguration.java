@@ -3,6 +3,7 @@ package org.seriatim.database;
 import java.sql.SQLException;
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.Properties;
 import java.util.stream.Collectors;
 import javax.sql.DataSource;
 
@@ -30,6 +31,7 @@ import org.springframework.context.annotation.Conditional;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.env.Environment;
 import org.springframework.core.type.AnnotatedTypeMetadata;
+import org.springframework.jdbc.datasource.SimpleDriverDataSource;
 import org.springframework.util.StringUtils;
 
 import org.seriatim.database.RecordsDatabase.Access;
@@ -57,6 +59,7 @@ class DatabaseAutoConfiguration {
 		return (flyway) -> {
 			try {
 				var owner = flyway.getConfiguration().getDataSource();
+				keepValuesToThemselves(owner);
 				String role = ServiceRights.roleOf(service);
 				demandRoleOfItsOwn(database, role, service, owner);
 				demandKnownSchema(flyway);
@@ -86,6 +89,18 @@ class DatabaseAutoConfiguration {
 			.map((migrations) -> migrations.getConfiguration().getDataSource())
 			.orElseThrow(() -> new RecordsUnavailable(
 					"This needs the role that owns the records, and migrations are turned off. Set spring.flyway.enabled=true, spring.flyway.user and spring.flyway.password.")));
+	}
+
+	/**
+	 * A refused statement's detail quotes the patient's values, and messages end in logs.
+	 */
+	private static void keepValuesToThemselves(DataSource owner) {
+		if (owner instanceof SimpleDriverDataSource connections) {
+			var properties = new Properties();
+			properties.setProperty("ApplicationName", "seriatim owner");
+			properties.setProperty("logServerErrorDetail", "false");
+			connections.setConnectionProperties(properties);
+		}
 	}
 
 	private static void demandRoleOfItsOwn(RecordsDatabase database, String role, DataSource service, DataSource owner)

@@ -161,10 +161,10 @@ final class PostgresCluster {
 		}
 		stopLeftover();
 		Credentials completed = kept.completed();
-		// the role may be there from an attempt that was interrupted, and owns nothing
+		// the role may be there already, from an attempt that was interrupted
 		execute("give the service a role of its own", this.folder.cluster(), """
-				drop role if exists %1$s;
-				create role %1$s login password '%2$s';
+				do $$ begin create role %1$s; exception when duplicate_object then null; end $$;
+				alter role %1$s login password '%2$s';
 				""".formatted(Credentials.SERVICE, completed.service()));
 		completed.keep(this.folder.cluster());
 		return completed;

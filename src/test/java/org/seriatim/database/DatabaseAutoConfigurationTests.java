@@ -1,5 +1,7 @@
 package org.seriatim.database;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 
 import com.zaxxer.hikari.HikariDataSource;
@@ -8,18 +10,22 @@ import org.junit.jupiter.api.io.TempDir;
 
 import org.springframework.boot.autoconfigure.AutoConfigurations;
 import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
+import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcClientAutoConfiguration;
+import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.boot.jdbc.autoconfigure.JdbcTemplateAutoConfiguration;
 import org.springframework.boot.test.context.assertj.AssertableApplicationContext;
 import org.springframework.boot.test.context.runner.ApplicationContextRunner;
 import org.springframework.context.ApplicationContext;
+import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 import org.seriatim.database.RecordsDatabase.Access;
 import org.seriatim.support.InMemory;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 class DatabaseAutoConfigurationTests {
 
@@ -90,6 +96,67 @@ class DatabaseAutoConfigurationTests {
 			assertThat(refusal(context)).hasMessageContaining("newer version of Seriatim").hasMessageContaining("999");
 		});
 		assertThat(this.data.resolve("postgresql/postmaster.pid")).doesNotExist();
+	}
+
+	@Test
+	void takesTheAuditLogFromTheServiceOfAnEarlierVersion() throws IOException {
+		Path before = Files.createDirectory(this.data.resolve("before"));
+		try (var steps = Files.newDirectoryStream(Path.of("db/migration"))) {
+			for (Path step : steps) {
+				if (!step.getFileName().toString().matches("V02[67].*")) {
+					Files.copy(step, before.resolve(step.getFileName()));
+				}
+			}
+		}
+		service().withPropertyValues("spring.flyway.locations=filesystem:" + before)
+			.run((context) -> write(context,
+					"insert into audit_entry (at, action, kind) values (now(), 'signed_in', 'account')"));
+		Path passwords = this.data.resolve("postgresql/credentials.properties");
+		Files.write(passwords,
+				Files.readAllLines(passwords).stream().filter((line) -> !line.startsWith("seriatim_service")).toList());
+		// as application.properties has it
+		service().withPropertyValues("spring.flyway.out-of-order=true").run((context) -> {
+			assertThat(context).hasNotFailed();
+			var service = context.getBean(JdbcClient.class);
+			assertThat(service.sql("select count(*) from audit_waiting").query(Integer.class).single()).isOne();
+			assertThatExceptionOfType(DataAccessException.class)
+				.isThrownBy(() -> service.sql("delete from audit_entry").update())
+				.havingRootCause()
+				.withMessageContaining("permission denied");
+		});
+	}
+
+	@Test
+	void refusesAConfiguredServiceThatOwnsTheTables() {
+		service().run((running) -> {
+			var owner = running.getBean(FlywayConnectionDetails.class);
+			var configured = this.application.withPropertyValues(
+					"spring.datasource.url=" + owner.getJdbcUrl() + "?ApplicationName=secret",
+					"spring.datasource.username=" + owner.getUsername(),
+					"spring.datasource.password=" + owner.getPassword());
+			configured.run((context) -> {
+				assertThat(context).hasFailed();
+				assertThat(refusal(context)).hasMessageContaining("as seriatim, which is also the role that owns the tables")
+					.hasMessageContaining("create role seriatim_service login password")
+					.hasMessageContaining("spring.flyway.user=seriatim")
+					.hasMessageContaining("Nothing was changed");
+			});
+			var service = running.getBean(JdbcConnectionDetails.class);
+			configured
+				.withPropertyValues("spring.datasource.username=" + service.getUsername(),
+						"spring.datasource.password=" + service.getPassword(),
+						"spring.flyway.user=" + owner.getUsername(), "spring.flyway.password=" + owner.getPassword())
+				.run((context) -> assertThat(context).hasNotFailed());
+			JdbcClient.create(running.getBean(RecordsOwner.class).dataSource())
+				.sql("grant update on audit_entry to public")
+				.update();
+			configured
+				.withPropertyValues("spring.datasource.username=" + service.getUsername(),
+						"spring.datasource.password=" + service.getPassword(),
+						"spring.flyway.user=" + owner.getUsername(), "spring.flyway.password=" + owner.getPassword())
+				.run((context) -> assertThat(refusal(context)).hasMessageContaining("update on audit_entry")
+					.hasMessageContaining("revoke update on audit_entry from public"));
+		});
 	}
 
 	@Test

@@ -82,6 +82,10 @@ class AuditSchedule implements SchedulingConfigurer {
 
 	private void verify() {
 		try {
+			if (this.seal.findForgotten() > 0) {
+				LOG.warn("Entries of the audit log were neither sealed nor waiting for it; they are sealed now");
+				seal();
+			}
 			var found = this.verification.andRecord(this.anchor.read());
 			found.fault()
 				.ifPresent((fault) -> LOG.error("The audit log is not as it was written: {}", fault.sentence()));

@@ -72,6 +72,15 @@ class SealAuditLog {
 		return all;
 	}
 
+	/** Lets entries wait again that are not sealed and wait no more, however that came. */
+	int findForgotten() {
+		return this.database.update("""
+				insert into audit_waiting (entry_id)
+				select id from audit_entry e
+				where not exists (select from audit_seal s where s.entry_id = e.id)
+					and not exists (select from audit_waiting w where w.entry_id = e.id)""");
+	}
+
 	private int batch() {
 		return Objects.requireNonNull(this.transaction.execute((status) -> {
 			boolean alone = Boolean.TRUE

@@ -354,6 +354,17 @@ class AuditLogTests {
 		assertThat(command("--from", "6")).isZero();
 	}
 
+	@Test
+	void anEntryThatIsNotWaitingAnyMoreIsSealedAllTheSame() {
+		write(2);
+		this.service.update("delete from audit_waiting");
+		assertThat(this.seal.all(this.anchor)).isZero();
+		assertThat(this.seal.findForgotten()).isEqualTo(2);
+		assertThat(this.seal.all(this.anchor)).isEqualTo(2);
+		assertThat(this.seal.findForgotten()).isZero();
+		assertThat(verdict().fault()).isEmpty();
+	}
+
 	private int command(String... arguments) {
 		return new CommandLine(new VerifyLogCommand(this.verification, this.anchor, this.clock)).execute(arguments);
 	}
