@@ -59,6 +59,10 @@ class AuditController {
 
 	private static final int ROWS = 50;
 
+	/** As pages write times, to the second. */
+	private static final DateTimeFormatter SECOND = DateTimeFormatter.ofPattern("d MMM uuuu, HH:mm:ss",
+			Locale.ENGLISH);
+
 	/** Days beyond are nobody's; the database could not even hold some of them. */
 	private static final LocalDate FIRST = LocalDate.of(1970, 1, 1);
 
@@ -251,7 +255,7 @@ class AuditController {
 	}
 
 	private Line line(Row row, Map<UUID, String> numbers) {
-		return new Line(Written.time(row.at(), this.clock.getZone()), row.staff(), word(row.action()),
+		return new Line(SECOND.format(row.at().atZone(this.clock.getZone())), row.staff(), word(row.action()),
 				row.kind().replace('_', ' '), numbers.get(row.patient()), row.patient(), row.detail(),
 				(row.origin() != null) ? "privacy.audit.origin." + row.origin() : null, row.command(), row.address(),
 				row.emergency() != null);
