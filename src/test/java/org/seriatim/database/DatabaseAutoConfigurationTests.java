@@ -136,7 +136,8 @@ class DatabaseAutoConfigurationTests {
 					"spring.datasource.password=" + owner.getPassword());
 			configured.run((context) -> {
 				assertThat(context).hasFailed();
-				assertThat(refusal(context)).hasMessageContaining("as seriatim, which is also the role that owns the tables")
+				assertThat(refusal(context))
+					.hasMessageContaining("as seriatim, which is also the role that owns the tables")
 					.hasMessageContaining("create role seriatim_service login password")
 					.hasMessageContaining("spring.flyway.user=seriatim")
 					.hasMessageContaining("Nothing was changed");

@@ -72,7 +72,9 @@ class SealAuditLog {
 		return all;
 	}
 
-	/** Lets entries wait again that are not sealed and wait no more, however that came. */
+	/**
+	 * Lets entries wait again that are not sealed and wait no more, however that came.
+	 */
 	int findForgotten() {
 		return this.database.update("""
 				insert into audit_waiting (entry_id)

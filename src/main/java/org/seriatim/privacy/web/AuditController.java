@@ -60,8 +60,7 @@ class AuditController {
 	private static final int ROWS = 50;
 
 	/** As pages write times, to the second. */
-	private static final DateTimeFormatter SECOND = DateTimeFormatter.ofPattern("d MMM uuuu, HH:mm:ss",
-			Locale.ENGLISH);
+	private static final DateTimeFormatter SECOND = DateTimeFormatter.ofPattern("d MMM uuuu, HH:mm:ss", Locale.ENGLISH);
 
 	/** Days beyond are nobody's; the database could not even hold some of them. */
 	private static final LocalDate FIRST = LocalDate.of(1970, 1, 1);
