@@ -69,6 +69,9 @@
   };
 
   const rename = (row, list, index) => {
+    row.querySelectorAll("[data-catalogue] label, [data-lots]").forEach((element) => {
+      element.setAttribute(element.matches("label") ? "for" : "id", `catalogue${index}.lot`);
+    });
     const path = new RegExp(`${list}(\\[\\d+\\]|\\d+)\\.`, "g");
     row.querySelectorAll("[name], [id], [for], [aria-describedby]").forEach((element) => {
       for (const attribute of ["name", "id", "for", "aria-describedby"]) {
@@ -411,6 +414,21 @@
     }
   });
 
+  // A lot of the catalogue fills a preparation in; a choice is no part of the form.
+  container("preparations").addEventListener("change", (event) => {
+    if (event.target.matches("[data-lots]") && event.target.value) {
+      const row = event.target.closest(".entry-row");
+      const lot = event.target.selectedOptions[0];
+      set(row, "product", lot.dataset.product);
+      set(row, "lot", lot.value);
+      set(row, "expiresOn", lot.dataset.expiresOn);
+      set(row, "vialMg", lot.dataset.vialMg);
+      set(row, "hyaluronicMg", lot.dataset.hyaluronicMg);
+      event.stopPropagation();
+      changed(row);
+    }
+  });
+
   container("preparations").addEventListener("input", showSources);
 
   // The buttons for rows do without the service.
@@ -466,6 +484,11 @@
   });
   rows("injections").forEach((row, index) => rename(row, "injections", index));
   live(pattern.injections ?? form);
+  [...rows("preparations"), pattern.preparations].filter(Boolean).forEach((row) => {
+    row.querySelectorAll("[data-catalogue]").forEach((element) => {
+      element.hidden = false;
+    });
+  });
   container("injections").classList.add("entry-rows--live");
   source = rows("injections").map((row) => value(row, "preparation")).filter(Boolean).pop() ?? "";
   showSources();
@@ -576,7 +599,7 @@
         saved = upTo;
         failures = 0;
         document.dispatchEvent(new CustomEvent("seriatim:used"));
-      } else if (answer.status === 401) {
+      } else if (answer.status === 401 || answer.type === "opaqueredirect") {
         stopped = true;
         document.dispatchEvent(new CustomEvent("seriatim:signed-out"));
       } else if (answer.status === 409) {

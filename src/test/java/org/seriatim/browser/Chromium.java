@@ -78,6 +78,14 @@ final class Chromium implements AutoCloseable {
 		return context;
 	}
 
+	/** A tablet held upright, worked on with a finger. */
+	BrowserContext tablet() {
+		return this.browser.newContext(new Browser.NewContextOptions().setViewportSize(820, 1180)
+			.setHasTouch(true)
+			.setColorScheme(ColorScheme.LIGHT)
+			.setLocale("en-GB"));
+	}
+
 	/**
 	 * What axe finds wrong on the page, in a form that says where; empty when nothing.
 	 */

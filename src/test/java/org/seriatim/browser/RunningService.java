@@ -43,7 +43,10 @@ final class RunningService implements AutoCloseable {
 	 * Starts a service whose records lie under the folder, and waits until it answers.
 	 */
 	static RunningService start(Path data, String... properties) {
-		int port = freePort();
+		return start(freePort(), data, properties);
+	}
+
+	private static RunningService start(int port, Path data, String... properties) {
 		// the class path of the tests is quiet about a start that went well
 		var arguments = new ArrayList<>(List.of("--server.port=" + port, "--seriatim.data=" + data,
 				"--logging.level." + SeriatimApplication.class.getName() + "=info"));
@@ -98,6 +101,16 @@ final class RunningService implements AutoCloseable {
 			output.append(ex);
 		}
 		this.started.completeExceptionally(new IllegalStateException("The service ended:\n" + output));
+	}
+
+	/** Starts one that has ended again, under the same address. */
+	RunningService startedAgain(String... properties) {
+		return start(this.port, this.data, properties);
+	}
+
+	/** Ends the service as a power cut would: it is told nothing. */
+	void kill() throws InterruptedException {
+		this.process.destroyForcibly().waitFor(30, TimeUnit.SECONDS);
 	}
 
 	/** The code that the console shows while there is no administrator. */

@@ -206,6 +206,11 @@ final class Routes {
 
 		read("/setup/protocol", LICENSED_OR_ADMINISTRATION);
 		page("/setup/protocol/new", LEAD);
+		read("/setup/products", LEAD_OR_ADMINISTRATION);
+		page("/setup/products/new", LEAD_OR_ADMINISTRATION);
+		page("/setup/products/{product}/edit", LEAD_OR_ADMINISTRATION);
+		page("/setup/products/{product}/lots/new", LEAD_OR_ADMINISTRATION);
+		page("/setup/lots/{lot}/edit", LEAD_OR_ADMINISTRATION);
 		page("/setup/import", LEAD_OR_ADMINISTRATION);
 		read("/setup/import/{job}/problems.csv", LEAD_OR_ADMINISTRATION);
 		page("/setup/audit", LEAD_OR_ADMINISTRATION);

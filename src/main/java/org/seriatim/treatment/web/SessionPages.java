@@ -1,6 +1,8 @@
 package org.seriatim.treatment.web;
 
 import java.math.BigDecimal;
+import java.time.Clock;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -18,14 +20,17 @@ import org.seriatim.access.StaffMember;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
-import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.Corrections;
 import org.seriatim.patient.Corrections.WrittenCorrection;
+import org.seriatim.patient.PatientDirectory;
 import org.seriatim.shell.Written;
+import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.PreparationId;
+import org.seriatim.treatment.Protocols;
 import org.seriatim.treatment.RecordedInjection;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.RecordedSession;
+import org.seriatim.treatment.SideCheck;
 import org.seriatim.treatment.TreatmentHistory;
 import org.seriatim.treatment.domain.ReviewSession;
 import org.springframework.context.MessageSource;
@@ -54,11 +59,15 @@ class SessionPages {
 
 	private final Corrections corrections;
 
+	private final Protocols protocols;
+
+	private final Clock clock;
+
 	private final MessageSource messages;
 
 	SessionPages(PatientDirectory patients, TreatmentHistory history, TrackedScars scars, StaffDirectory staff,
 			ReviewSession review, ReviewWording wording, EarlierVersions earlierVersions, Corrections corrections,
-			MessageSource messages) {
+			Protocols protocols, Clock clock, MessageSource messages) {
 		this.patients = patients;
 		this.history = history;
 		this.scars = scars;
@@ -67,6 +76,8 @@ class SessionPages {
 		this.wording = wording;
 		this.earlierVersions = earlierVersions;
 		this.corrections = corrections;
+		this.protocols = protocols;
+		this.clock = clock;
 		this.messages = messages;
 	}
 
@@ -76,7 +87,7 @@ class SessionPages {
 
 	/** One preparation, as recorded. */
 	record PreparationLine(int number, String product, String lot, String expiresOn, String vialMg, String diluentMl,
-			String stockDrawnMl, String addedDiluentMl, String lidocaine, String discardedMl) {
+			String stockDrawnMl, String addedDiluentMl, String lidocaine, String discardedMl, String handling) {
 	}
 
 	/** One injection, as recorded. */
@@ -94,12 +105,25 @@ class SessionPages {
 			.addObject("series", this.history.series(session.series()).orElseThrow())
 			.addObject("recorded", session)
 			.addObject("treatedOn", Written.day(session.treatedOn()))
+			.addObject("contacts", contacts(session))
 			.addObject("mayCorrect", mayCorrect)
 			.addObject("facts", facts(session, locale))
-			.addObject("preparations", session.preparations().stream().map(this::line).toList())
+			.addObject("preparations", session.preparations().stream().map((one) -> line(one, locale)).toList())
 			.addObject("injections", injections(session, labels, locale))
 			.addObject("review", this.wording.page(this.review.of(session), locale))
 			.addObject("corrections", corrections(session, labels, locale));
+	}
+
+	/**
+	 * The days on which the patient is asked, by the protocol that governs the series.
+	 */
+	private List<String> contacts(RecordedSession session) {
+		return this.history.series(session.series())
+			.flatMap((series) -> this.protocols.byNumber(series.protocol()))
+			.stream()
+			.flatMap((protocol) -> protocol.contactDays().stream())
+			.map((after) -> Written.weekday(session.treatedOn().plusDays(after)))
+			.toList();
 	}
 
 	private List<Fact> facts(RecordedSession session, Locale locale) {
@@ -112,25 +136,72 @@ class SessionPages {
 				locale));
 		facts.add(fact("rfDepthMm", with(session.rfDepthMm(), "mm"), locale));
 		facts.add(fact("topicalMinutes", with(session.topicalMinutes(), "min"), locale));
+		facts.add(fact("topicalGrams", with(session.aftercare().topicalGrams(), "g"), locale));
+		facts.add(fact("topicalAreaCm2", with(session.aftercare().topicalAreaCm2(), "cm²"), locale));
 		facts.add(fact("oralAnalgesic", yesNo(session.oralAnalgesic(), locale), locale));
 		facts.add(fact("vibration", yesNo(session.vibration(), locale), locale));
 		facts.add(fact("painNrs", (session.painNrs() != null) ? session.painNrs() + " / 10" : UNKNOWN, locale));
 		facts.add(fact("massage", yesNo(session.massage(), locale), locale));
+		var after = session.aftercare();
+		facts.add(new Fact(say("side.right", locale), side(after.right(), locale)));
+		facts.add(new Fact(say("side.middle", locale), side(after.middle(), locale)));
+		facts.add(new Fact(say("side.left", locale), side(after.left(), locale)));
+		facts.add(fact("instructionsGiven", yesNo(after.instructionsGiven(), locale), locale));
+		facts.add(fact("instructions", plain(after.instructions()), locale));
 		return facts;
+	}
+
+	private String side(SideCheck check, Locale locale) {
+		var seen = new ArrayList<String>();
+		add(seen, "even", check.even(), locale);
+		add(seen, "lumpFelt", check.lumpFelt(), locale);
+		add(seen, "compressed", check.compressed(), locale);
+		add(seen, "massaged", check.massaged(), locale);
+		add(seen, "ointment", check.ointment(), locale);
+		return seen.isEmpty() ? UNKNOWN : String.join(", ", seen);
 	}
 
 	private Fact fact(String field, String value, Locale locale) {
 		return new Fact(say("field." + field, locale), value);
 	}
 
-	private PreparationLine line(RecordedPreparation preparation) {
+	private PreparationLine line(RecordedPreparation preparation, Locale locale) {
 		var lidocaine = Stream.of(with(preparation.lidocaineMl(), "mL"), with(preparation.lidocainePercent(), "%"))
 			.collect(Collectors.joining(", "));
 		return new PreparationLine(preparation.number(), preparation.product(),
 				Optional.ofNullable(preparation.lot()).orElse(UNKNOWN),
 				Optional.ofNullable(preparation.expiresOn()).map(Written::day).orElse(UNKNOWN),
 				plain(preparation.vialMg()), plain(preparation.diluentMl()), plain(preparation.stockDrawnMl()),
-				plain(preparation.addedDiluentMl()), lidocaine, plain(preparation.discardedMl()));
+				plain(preparation.addedDiluentMl()), lidocaine, plain(preparation.discardedMl()),
+				handling(preparation.handling(), locale));
+	}
+
+	/** What is known of how a vial was handled, as one text. */
+	private String handling(Handling handling, Locale locale) {
+		var known = new ArrayList<String>();
+		addIfKnown(known, "hyaluronicMg", with(handling.hyaluronicMg(), "mg"), locale);
+		addIfKnown(known, "reconstitutedAt", time(handling.reconstitutedAt()), locale);
+		addIfKnown(known, "firstUsedAt", time(handling.firstUsedAt()), locale);
+		addIfKnown(known, "syringes", plain(handling.syringes()), locale);
+		addIfKnown(known, "vialFate",
+				(handling.vialFate() != null) ? word("vial-fate", handling.vialFate(), locale) : UNKNOWN, locale);
+		addIfKnown(known, "discardReason",
+				(handling.discardReason() != null) ? word("discard-reason", handling.discardReason(), locale) : UNKNOWN,
+				locale);
+		addIfKnown(known, "expiredReason", plain(handling.expiredReason()), locale);
+		addIfKnown(known, "balanceReason", plain(handling.balanceReason()), locale);
+		return String.join("; ", known);
+	}
+
+	private void addIfKnown(List<String> known, String field, String value, Locale locale) {
+		if (!value.equals(UNKNOWN)) {
+			known.add(this.messages.getMessage("treatment.session.handling",
+					new Object[] { say("field.preparations." + field, locale), value }, locale));
+		}
+	}
+
+	private String time(@Nullable Instant time) {
+		return (time != null) ? Written.time(time, this.clock.getZone()) : UNKNOWN;
 	}
 
 	private List<InjectionLine> injections(RecordedSession session, Map<ScarId, TrackedScar> labels, Locale locale) {
@@ -144,12 +215,19 @@ class SessionPages {
 			Map<ScarId, TrackedScar> labels, Locale locale) {
 		var source = (injection.preparation() != null) ? String.valueOf(numbers.get(injection.preparation())) : UNKNOWN;
 		var scar = (injection.scar() != null) ? labels.get(injection.scar()) : null;
-		var needle = Stream.of(with(injection.needleGauge(), "G"), with(injection.needleMm(), "mm"))
+		var pattern = injection.pattern();
+		var needle = Stream
+			.of(with(injection.needleGauge(), "G"), with(injection.needleMm(), "mm"), with(pattern.angleDegrees(), "°"))
+			.filter((one) -> !one.equals(UNKNOWN))
 			.collect(Collectors.joining(", "));
+		var points = (pattern.pointMl() != null)
+				? this.messages.getMessage("treatment.session.points-of",
+						new Object[] { plain(injection.points()), plain(pattern.pointMl()) }, locale)
+				: plain(injection.points());
 		return new InjectionLine(injection.number(), source, word("region", injection.region(), locale),
 				word("target", injection.target(), locale), (scar != null) ? scar.label() : UNKNOWN,
-				(injection.layer() != null) ? word("layer", injection.layer(), locale) : UNKNOWN,
-				plain(injection.points()), plain(injection.volumeMl()), needle, seen(injection.endpoints(), locale),
+				(injection.layer() != null) ? word("layer", injection.layer(), locale) : UNKNOWN, points,
+				plain(injection.volumeMl()), needle.isEmpty() ? UNKNOWN : needle, seen(injection.endpoints(), locale),
 				plain(injection.painNrs()));
 	}
 
@@ -186,7 +264,8 @@ class SessionPages {
 			.filter((change) -> change.table().equals("preparation") && change.number() != null)
 			.forEach((change) -> ids.putIfAbsent(change.entry().toString(), change.number()));
 		return this.corrections.written(made,
-				Map.of("combination", "combination", "region", "region", "target", "target", "layer", "layer"),
+				Map.of("combination", "combination", "region", "region", "target", "target", "layer", "layer",
+						"vial_fate", "vial-fate", "discard_reason", "discard-reason"),
 				(column, value) -> ids.get(value), locale);
 	}
 

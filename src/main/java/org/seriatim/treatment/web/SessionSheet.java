@@ -23,6 +23,7 @@ import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.shell.Choice;
+import org.seriatim.shell.DecimalText;
 import org.seriatim.shell.Written;
 import org.seriatim.treatment.Combination;
 import org.seriatim.treatment.DiscardReason;
@@ -33,6 +34,9 @@ import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.Target;
 import org.seriatim.treatment.VialFate;
+import org.seriatim.treatment.domain.CatalogueLot;
+import org.seriatim.treatment.domain.CatalogueProduct;
+import org.seriatim.treatment.domain.ProductCatalogue;
 import org.seriatim.treatment.domain.ReviewSession;
 import org.seriatim.treatment.domain.SessionDraft;
 import org.seriatim.treatment.domain.SessionFault;
@@ -74,6 +78,8 @@ class SessionSheet {
 
 	private final Protocols protocols;
 
+	private final ProductCatalogue catalogue;
+
 	private final Validator validator;
 
 	private final MessageSource messages;
@@ -81,10 +87,11 @@ class SessionSheet {
 	private final Clock clock;
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
-			ReviewSession review, ReviewWording wording, Protocols protocols, Validator mvcValidator,
-			MessageSource messages, Clock clock) {
+			ReviewSession review, ReviewWording wording, Protocols protocols, ProductCatalogue catalogue,
+			Validator mvcValidator, MessageSource messages, Clock clock) {
 		this.validator = mvcValidator;
 		this.protocols = protocols;
+		this.catalogue = catalogue;
 		this.patients = patients;
 		this.scars = scars;
 		this.directory = directory;
@@ -223,10 +230,39 @@ class SessionSheet {
 			.addObject("sources", sources(form))
 			.addObject("vialFates", Choice.ofWords("vial-fate", VialFate.values()))
 			.addObject("discardReasons", Choice.ofWords("discard-reason", DiscardReason.values()))
+			.addObject("lots", lots(locale))
 			.addObject("chair", chair(sheet, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
 			.addObject("review", this.wording.page(this.review.of(form.soFar(setting(sheet), zone())), locale));
+	}
+
+	/**
+	 * A lot that a preparation can be filled from.
+	 *
+	 * @param offer what the choice says
+	 */
+	record LotOffer(String lot, String offer, String product, LocalDate expiresOn, String vialMg, String hyaluronicMg) {
+	}
+
+	private List<LotOffer> lots(Locale locale) {
+		return this.catalogue.all()
+			.stream()
+			.filter(CatalogueProduct::inUse)
+			.flatMap((product) -> product.lots()
+				.stream()
+				.filter(CatalogueLot::inUse)
+				.map((lot) -> offer(product, lot, locale)))
+			.toList();
+	}
+
+	private LotOffer offer(CatalogueProduct product, CatalogueLot lot, Locale locale) {
+		var code = lot.hasExpiredOn(today()) ? "treatment.catalogue.offer.expired" : "treatment.catalogue.offer";
+		return new LotOffer(lot.lot(),
+				this.messages.getMessage(code,
+						new Object[] { product.substance(), lot.lot(), Written.day(lot.expiresOn()) }, locale),
+				product.substance(), lot.expiresOn(), Objects.requireNonNullElse(DecimalText.of(product.vialMg()), ""),
+				Objects.requireNonNullElse(DecimalText.of(product.hyaluronicMg()), ""));
 	}
 
 	/** On which days the patient is asked, by the protocol that governs the series. */

@@ -15,6 +15,11 @@ class TreatmentNavigation {
 	}
 
 	@Bean
+	NavigationEntry productsEntry() {
+		return new NavigationEntry(Section.SETUP, 25, "treatment.catalogue.title", "/setup/products");
+	}
+
+	@Bean
 	NavigationEntry protocolEntry() {
 		return new NavigationEntry(Section.SETUP, 20, "treatment.protocol.title", "/setup/protocol");
 	}

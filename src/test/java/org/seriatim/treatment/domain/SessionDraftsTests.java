@@ -1,7 +1,9 @@
 package org.seriatim.treatment.domain;
 
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.UUID;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -41,6 +43,9 @@ class SessionDraftsTests {
 
 	@Autowired
 	ApplicationEvents events;
+
+	@Autowired
+	TestClock clock;
 
 	TestTreatment given;
 
@@ -99,6 +104,53 @@ class SessionDraftsTests {
 				select content -> 'content' ->> 'weightKg' from previous_version
 				where table_name = 'session_draft' and entry_id = ?""").param(id.value()).query(String.class).list())
 			.containsExactly("61");
+	}
+
+	@Test
+	void savesOneDraftForOnePageHoweverOftenItIsToldToBegin() {
+		var page = UUID.randomUUID();
+		var first = this.drafts.save(this.series, page, "{\"weightKg\": \"6\"}");
+		// the answer was lost, so the page begins once more
+		var again = this.drafts.save(this.series, page, "{\"weightKg\": \"61\"}");
+		assertThat(again.id()).isEqualTo(first.id());
+		assertThat(this.drafts.open()).extracting(SessionDraft::content).containsExactly("{\"weightKg\": \"61\"}");
+	}
+
+	@Test
+	void takesWhatItsOwnPageSavedForNoChangeOfSomebodyElse() {
+		var page = UUID.randomUUID();
+		var draft = this.drafts.save(this.series, page, "{\"weightKg\": \"6\"}");
+		this.drafts.save(draft.id(), draft.version(), page, "{\"weightKg\": \"61\"}");
+		var late = this.drafts.save(draft.id(), draft.version(), page, "{\"weightKg\": \"62\"}");
+		assertThat(late.content()).isEqualTo("{\"weightKg\": \"62\"}");
+		assertThatExceptionOfType(StaleVersion.class)
+			.isThrownBy(() -> this.drafts.save(draft.id(), draft.version(), UUID.randomUUID(), "{}"));
+		this.recordSession.fromDraft(draft.id(), draft.version(), page, details());
+		assertThatExceptionOfType(DraftSettled.class).isThrownBy(
+				() -> this.drafts.save(draft.id(), this.drafts.byId(draft.id()).orElseThrow().version(), page, "{}"));
+	}
+
+	@Test
+	void writesNothingWhenAPageSavesTheSame() {
+		var page = UUID.randomUUID();
+		var draft = this.drafts.save(this.series, page, "{\"weightKg\": \"61\"}");
+		assertThat(this.drafts.save(draft.id(), draft.version(), page, "{\"weightKg\": \"61\"}").version())
+			.isEqualTo(draft.version());
+	}
+
+	@Test
+	void keepsTheStateAtTheEndOfEveryTenMinutesOfWhatAPageSaves() {
+		var page = UUID.randomUUID();
+		var draft = this.drafts.save(this.series, page, "{\"weightKg\": \"6\"}");
+		var version = this.drafts.save(draft.id(), draft.version(), page, "{\"weightKg\": \"61\"}").version();
+		this.clock.advance(Duration.ofMinutes(10));
+		this.drafts.save(draft.id(), version, page, "{\"weightKg\": \"62\"}");
+		assertThat(this.database.sql("""
+				select content -> 'content' ->> 'weightKg' from previous_version
+				where table_name = 'session_draft' and entry_id = ? and content ->> 'saved_by_page' is not null""")
+			.param(draft.id().value())
+			.query(String.class)
+			.list()).containsExactly("61");
 	}
 
 	@Test

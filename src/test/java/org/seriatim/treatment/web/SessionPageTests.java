@@ -2,6 +2,7 @@ package org.seriatim.treatment.web;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.UUID;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -20,9 +21,12 @@ import org.seriatim.treatment.Layer;
 import org.seriatim.treatment.RecordedInjection;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.SeriesId;
+import org.seriatim.treatment.SideCheck;
 import org.seriatim.treatment.Target;
 import org.seriatim.treatment.TestTreatment;
 import org.seriatim.treatment.TreatmentHistory;
+import org.seriatim.treatment.VialFate;
+import org.seriatim.treatment.domain.DraftId;
 import org.seriatim.treatment.domain.SessionDrafts;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.HttpStatus;
@@ -190,6 +194,39 @@ class SessionPageTests {
 					injections[1].needleGauge        | 9          | Enter a whole number from 10 to 40.
 					injections[1].needleMm           | 0          | Enter a number from 0.1 to 60 mm with at most 1 decimal.
 					injections[1].painNrs            | 10.5       | Enter a whole number from 0 to 10.
+					number                           | 1.5        | Enter a whole number from 1 to 999.
+					weightKg                         | 29         | Enter a number from 30 to 300 kg with at most 1 decimal.
+					weightKg                         | 1,000      | Enter a number from 30 to 300 kg with at most 1 decimal.
+					topicalMinutes                   | 1441       | Enter a whole number from 0 to 1440 min.
+					topicalGrams                     | -1         | Enter a number from 0 to 500 g with at most 1 decimal.
+					topicalGrams                     | a tube     | Enter a number from 0 to 500 g with at most 1 decimal.
+					topicalAreaCm2                   | 5001       | Enter a number from 0 to 5000 cm² with at most 1 decimal.
+					topicalAreaCm2                   | 1e3        | Enter a number from 0 to 5000 cm² with at most 1 decimal.
+					vibration                        | 2          | Choose one of the values offered.
+					massage                          | later      | Choose one of the values offered.
+					instructionsGiven                | perhaps    | Choose one of the values offered.
+					sides[0].even                    | almost     | Choose one of the values offered.
+					sides[1].lumpFelt                | small      | Choose one of the values offered.
+					sides[2].ointment                | some       | Choose one of the values offered.
+					preparations[0].expiresOn        | 2026-11-19 | The lot expired on 19 Nov 2026. Say why it was used all the same, or correct the expiry.
+					preparations[0].stockDrawnMl     | 100.1      | Enter a number from 0 to 100 mL with at most 3 decimals.
+					preparations[0].hyaluronicMg     | -0.1       | Enter a number from 0 to 10000 mg with at most 2 decimals.
+					preparations[0].reconstitutedAt  | yesterday  | Enter a day and a time.
+					preparations[0].reconstitutedAt  | 2026-11-21T08:00 | The session was on 20 Nov 2026; nothing of it was prepared or used later.
+					preparations[0].firstUsedAt      | 25:00      | Enter a day and a time.
+					preparations[0].syringes         | 0          | Enter a whole number from 1 to 50.
+					preparations[0].syringes         | 2.5        | Enter a whole number from 1 to 50.
+					preparations[0].vialFate         | other_patient | Choose one of the values offered.
+					preparations[0].vialFate         | nothing_left | 1 mL stayed in the vial: say what became of it, or correct a volume.
+					preparations[0].discardReason    | lost       | Choose one of the values offered.
+					injections[1].points             | 2001       | Enter a whole number from 1 to 2000.
+					injections[1].pointMl            | 0          | Enter a number from 0.001 to 5 mL with at most 4 decimals.
+					injections[1].pointMl            | a drop     | Enter a number from 0.001 to 5 mL with at most 4 decimals.
+					injections[1].angleDegrees       | 91         | Enter a whole number from 0 to 90 °.
+					injections[1].areaCm2            | 0          | Enter a number from 0.1 to 1000 cm² with at most 1 decimal.
+					injections[1].spacingMm          | 0.5        | Enter a number from 1 to 100 mm with at most 1 decimal.
+					injections[1].needleGauge        | thin       | Enter a whole number from 10 to 40.
+					injections[1].bleeding           | little     | Choose one of the values offered.
 					""")
 	void saysBesideTheFieldWhatToMend(String field, String value, String message) {
 		var form = form();
@@ -201,9 +238,107 @@ class SessionPageTests {
 		}
 		var answer = post(newSession(), form);
 		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
+		var beside = message.startsWith("The lot expired") ? "preparations[0].expiredReason" : field;
 		assertThat(RefusedForm.messages(answer))
-			.containsOnly(Map.entry(field.replace("[", "").replace("]", ""), message));
+			.containsOnly(Map.entry(beside.replace("[", "").replace("]", ""), message));
 		assertThat(this.history.sessionsOf(this.patient)).isEmpty();
+	}
+
+	@Test
+	void refusesAFirstUseBeforeTheReconstitution() {
+		var form = form();
+		form.put("preparations[0].reconstitutedAt", "2026-11-20T09:00");
+		form.put("preparations[0].firstUsedAt", "2026-11-20T08:59");
+		assertThat(RefusedForm.messages(post(newSession(), form)))
+			.containsOnly(Map.entry("preparations0.firstUsedAt", "The first use is not before the reconstitution."));
+	}
+
+	@Test
+	void takesTheVolumeOfAllPointsWhereNobodySaysWhatWasGiven() {
+		var form = form();
+		form.remove("injections[0].volumeMl");
+		form.put("injections[0].pointMl", "0.2");
+		assertThat(post(newSession(), form)).hasStatus3xxRedirection();
+		assertThat(only().injections().get(0).volumeMl()).isEqualByComparingTo("0.4");
+		assertThat(get("/sessions/" + only().id())).bodyText().contains("2 of 0.2 mL", "Adds up");
+	}
+
+	@Test
+	void recordsHandlingAndTheEndOfTheSessionAndShowsThem() {
+		var form = form();
+		form.put("preparations[0].hyaluronicMg", "40");
+		form.put("preparations[0].reconstitutedAt", "2026-11-20T05:00");
+		form.put("preparations[0].firstUsedAt", "2026-11-20T09:10");
+		form.put("preparations[0].syringes", "2");
+		form.put("preparations[0].vialFate", "discarded");
+		form.put("injections[1].areaCm2", "60");
+		form.put("injections[1].spacingMm", "10");
+		form.put("sides[0].side", "right");
+		form.put("sides[0].even", "true");
+		form.put("sides[2].side", "left");
+		form.put("sides[2].even", "false");
+		form.put("sides[2].lumpFelt", "true");
+		form.put("instructionsGiven", "true");
+		post(newSession(), form);
+		var session = only();
+		assertThat(session.aftercare().right().even()).isTrue();
+		assertThat(session.aftercare().middle()).isEqualTo(SideCheck.UNKNOWN);
+		assertThat(session.aftercare().left().lumpFelt()).isTrue();
+		assertThat(session.preparations().get(0).handling().vialFate()).isEqualTo(VialFate.DISCARDED);
+		// 40 mg in 5 mL of diluent, 4 of them in 5 mL: 6.4 mg/mL, 4.6 mL given; 60 cm² at
+		// 10 mm are 60 points
+		assertThat(get("/sessions/" + session.id())).bodyText()
+			.contains("Stood 4 h 10 min before its first use", "1.00 mL left in the vial: discarded",
+					"0.00 mL left in 2 syringe(s)", "Of hyaluronic acid each holds 6.4 mg; 29.4 mg were given",
+					"60 points", "not even, lump felt", "Left side: a lump was felt after the injections",
+					"Sat 21 Nov 2026");
+		assertThat(get("/sessions/" + session.id() + "/edit")).bodyText()
+			.contains("value=\"2026-11-20T05:00\"", "value=\"60\"");
+	}
+
+	@Test
+	void savesWhatIsTypedBeforeAnythingIsRecorded() {
+		var page = UUID.randomUUID().toString();
+		var form = form();
+		form.put("page", page);
+		form.put("save", "true");
+		form.put("weightKg", "6l");
+		assertThat(post(newSession(), form)).hasStatusOk()
+			.bodyText()
+			.contains("id=\"saved\"", "data-at=\"09:00:00\"", "data-action=\"/drafts/", "id=\"checks\"",
+					"In all 62 points, 4.60 of 5.00 mL injected")
+			.doesNotContain("<!DOCTYPE html>");
+		assertThat(this.drafts.open()).hasSize(1);
+		var address = "/drafts/" + this.drafts.open().get(0).id();
+		form.put("weightKg", "61");
+		form.put("version", this.drafts.open().get(0).version().toString());
+		assertThat(post(address, form)).hasStatusOk();
+		assertThat(get(address)).bodyText().contains("value=\"61\"");
+		assertThat(get(newSession())).bodyText().contains("Begun already", address);
+
+		form.put("page", UUID.randomUUID().toString());
+		assertThat(post(address, form)).hasStatus(HttpStatus.CONFLICT);
+		form.put("page", page);
+		form.remove("save");
+		assertThat(post(address, form)).hasRedirectedUrl("/sessions/" + only().id());
+		form.put("save", "true");
+		form.put("version",
+				this.drafts.byId(new DraftId(UUID.fromString(address.substring(8))))
+					.orElseThrow()
+					.version()
+					.toString());
+		assertThat(post(address, form)).hasStatus(HttpStatus.GONE);
+		assertThat(this.history.sessionsOf(this.patient)).hasSize(1);
+	}
+
+	@ParameterizedTest
+	@ValueSource(strings = { "", "page one" })
+	void savesNothingForNoPage(String page) {
+		var form = form();
+		form.put("page", page);
+		form.put("save", "true");
+		assertThat(post(newSession(), form)).hasStatus(HttpStatus.BAD_REQUEST);
+		assertThat(this.drafts.open()).isEmpty();
 	}
 
 	@Test

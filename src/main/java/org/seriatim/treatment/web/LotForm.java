@@ -1,0 +1,31 @@
+package org.seriatim.treatment.web;
+
+import java.time.LocalDate;
+import java.util.Objects;
+
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Size;
+import org.jspecify.annotations.Nullable;
+import org.seriatim.treatment.domain.CatalogueLot;
+
+/** A lot of the catalogue as it is typed. */
+record LotForm(@Nullable Long version, @NotNull @Size(max = 60) @Nullable String lot,
+		@NotNull @Nullable LocalDate expiresOn, @Nullable Boolean inUse) {
+
+	static LotForm empty() {
+		return new LotForm(null, null, null, true);
+	}
+
+	static LotForm from(CatalogueLot lot) {
+		return new LotForm(lot.version(), lot.lot(), lot.expiresOn(), lot.inUse());
+	}
+
+	String requiredLot() {
+		return Objects.requireNonNull(this.lot).strip();
+	}
+
+	LocalDate requiredExpiry() {
+		return Objects.requireNonNull(this.expiresOn);
+	}
+
+}
