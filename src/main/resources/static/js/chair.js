@@ -654,7 +654,7 @@
     }
   });
   // What came back to be mended, or over a sign-in, is saved nowhere yet.
-  if (document.querySelector(".error-summary")) {
+  if (form.dataset.unsaved) {
     hear();
   }
 })();

@@ -50,8 +50,10 @@ class ChairTests {
 			page.navigate(service.address("/follow-up"));
 			series = page.locator("main a[href*='/series/']").first().getAttribute("href").replaceAll("[#?].*", "");
 			page.navigate(service.address(series));
-			var patient = page.locator("main a[href*='/patients/']").first().getAttribute("href").replaceAll(
-					"(/patients/[^/?#]+).*", "$1");
+			var patient = page.locator("main a[href*='/patients/']")
+				.first()
+				.getAttribute("href")
+				.replaceAll("(/patients/[^/?#]+).*", "$1");
 			for (int i = 0; i < SCARS; i++) {
 				page.navigate(service.address(patient + "/scars/new"));
 				page.selectOption("[name=region]", REGIONS.get(i / 5));
@@ -139,8 +141,8 @@ class ChairTests {
 		page.waitForURL("**/sessions/*");
 		assertThat(page.textContent("main")).contains("Adds up", "In all 300 points, 6.00 of 6.80 mL injected")
 			.doesNotContain("Does not add up");
-		assertThat(page.locator("main table").last().locator("tbody tr")).satisfies(
-				(rows) -> assertThat(rows.count()).isEqualTo(SCARS + REGIONS.size()));
+		assertThat(page.locator("main table").last().locator("tbody tr"))
+			.satisfies((rows) -> assertThat(rows.count()).isEqualTo(SCARS + REGIONS.size()));
 	}
 
 	private static void prepare(Hand hand, int index, String drawn, String discarded) {

@@ -212,6 +212,8 @@ class SessionSheet {
 	ModelAndView page(Sheet sheet, SessionForm form, BindingResult errors, HttpStatus status, Locale locale) {
 		var page = new ModelAndView(VIEW, status);
 		fill(page, sheet, form, errors, locale);
+		// what came back to be mended, or over a sign-in, is saved nowhere yet
+		page.addObject("unsaved", status != HttpStatus.OK);
 		return page.addObject("patient", this.patients.open(sheet.series().patient()));
 	}
 

@@ -1,9 +1,12 @@
 package org.seriatim.treatment.web;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.UUID;
+import java.util.stream.Stream;
 
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -155,87 +158,116 @@ class SessionPageTests {
 		assertThat(post(newSession(), form)).hasStatus3xxRedirection();
 	}
 
+	/** What a form alone shows to be wrong: field, value, message. */
+	private static final String WRONG = """
+			number                           | 0          | Enter a whole number from 1 to 999.
+			number                           |            | Fill this in.
+			treatedOn                        |            | Fill this in.
+			treatedOn                        | 2026-13-45 | Enter a date as year-month-day, for example 2026-03-21.
+			practitioner                     |            | Fill this in.
+			practitioner                     | 01980000-0000-7000-8000-000000000000 | Choose one of the practitioners offered.
+			practitioner                     | somebody   | Choose one of the values offered.
+			weightKg                         | 600        | Enter a number from 30 to 300 kg with at most 1 decimal.
+			combination                      | laser      | Choose one of the values offered.
+			topicalMinutes                   | -1         | Enter a whole number from 0 to 1440 min.
+			painNrs                          | 11         | Enter a whole number from 0 to 10.
+			oralAnalgesic                    | maybe      | Choose one of the values offered.
+			preparations[0].product          |            | Name the product, or leave the whole row empty.
+			preparations[0].expiresOn        | soon       | Enter a date as year-month-day, for example 2026-03-21.
+			preparations[0].vialMg           | 0          | Enter a number from 0.1 to 10000 mg with at most 2 decimals.
+			preparations[0].diluentMl        | -1         | Enter a number from 0 to 100 mL with at most 3 decimals.
+			preparations[0].addedDiluentMl   | a little   | Enter a number from 0 to 100 mL with at most 3 decimals.
+			preparations[0].lidocainePercent | 11         | Enter a number from 0 to 10 % with at most 2 decimals.
+			preparations[0].lidocaineMl      | -0.5       | Enter a number from 0 to 100 mL with at most 3 decimals.
+			preparations[0].discardedMl      | 1.23456    | Enter a number from 0 to 100 mL with at most 3 decimals.
+			injections[0].preparation        | first      | Enter a whole number.
+			injections[0].region             |            | Choose the region, or remove the row.
+			injections[0].region             | elbow      | Choose one of the values offered.
+			injections[0].target             |            | Choose pores or scar.
+			injections[1].layer              | fat        | Choose one of the values offered.
+			injections[1].points             | 0          | Enter a whole number from 1 to 2000.
+			injections[1].volumeMl           | -0.1       | Enter a number from 0 to 50 mL with at most 3 decimals.
+			injections[1].needleGauge        | 9          | Enter a whole number from 10 to 40.
+			injections[1].needleMm           | 0          | Enter a number from 0.1 to 60 mm with at most 1 decimal.
+			injections[1].painNrs            | 10.5       | Enter a whole number from 0 to 10.
+			number                           | 1.5        | Enter a whole number from 1 to 999.
+			weightKg                         | 29         | Enter a number from 30 to 300 kg with at most 1 decimal.
+			weightKg                         | 1,000      | Enter a number from 30 to 300 kg with at most 1 decimal.
+			topicalMinutes                   | 1441       | Enter a whole number from 0 to 1440 min.
+			topicalGrams                     | -1         | Enter a number from 0 to 500 g with at most 1 decimal.
+			topicalGrams                     | a tube     | Enter a number from 0 to 500 g with at most 1 decimal.
+			topicalAreaCm2                   | 5001       | Enter a number from 0 to 5000 cm² with at most 1 decimal.
+			topicalAreaCm2                   | 1e3        | Enter a number from 0 to 5000 cm² with at most 1 decimal.
+			vibration                        | 2          | Choose one of the values offered.
+			massage                          | later      | Choose one of the values offered.
+			instructionsGiven                | perhaps    | Choose one of the values offered.
+			sides[0].even                    | almost     | Choose one of the values offered.
+			sides[1].lumpFelt                | small      | Choose one of the values offered.
+			sides[2].ointment                | some       | Choose one of the values offered.
+			preparations[0].stockDrawnMl     | 100.1      | Enter a number from 0 to 100 mL with at most 3 decimals.
+			preparations[0].hyaluronicMg     | -0.1       | Enter a number from 0 to 10000 mg with at most 2 decimals.
+			preparations[0].reconstitutedAt  | yesterday  | Enter a day and a time.
+			preparations[0].firstUsedAt      | 25:00      | Enter a day and a time.
+			preparations[0].syringes         | 0          | Enter a whole number from 1 to 50.
+			preparations[0].syringes         | 2.5        | Enter a whole number from 1 to 50.
+			preparations[0].vialFate         | other_patient | Choose one of the values offered.
+			preparations[0].discardReason    | lost       | Choose one of the values offered.
+			injections[1].points             | 2001       | Enter a whole number from 1 to 2000.
+			injections[1].pointMl            | 0          | Enter a number from 0.001 to 5 mL with at most 4 decimals.
+			injections[1].pointMl            | a drop     | Enter a number from 0.001 to 5 mL with at most 4 decimals.
+			injections[1].angleDegrees       | 91         | Enter a whole number from 0 to 90 °.
+			injections[1].areaCm2            | 0          | Enter a number from 0.1 to 1000 cm² with at most 1 decimal.
+			injections[1].spacingMm          | 0.5        | Enter a number from 1 to 100 mm with at most 1 decimal.
+			injections[1].needleGauge        | thin       | Enter a whole number from 10 to 40.
+			injections[1].bleeding           | little     | Choose one of the values offered.
+			""";
+
+	/**
+	 * As many as can be wrong at once are sent at once: each is answered at its field, and
+	 * nothing else is.
+	 */
+	@Test
+	void saysBesideEveryFieldWhatToMend() {
+		var rounds = new ArrayList<Map<String, String[]>>();
+		for (var line : WRONG.lines().toList()) {
+			var cells = Stream.of(line.split("\\|")).map(String::strip).toArray(String[]::new);
+			var round = rounds.stream().filter((one) -> !one.containsKey(cells[0])).findFirst().orElseGet(() -> {
+				rounds.add(new LinkedHashMap<>());
+				return rounds.get(rounds.size() - 1);
+			});
+			round.put(cells[0], cells);
+		}
+		assertThat(rounds.stream().mapToInt(Map::size).sum()).isGreaterThanOrEqualTo(60);
+		for (var round : rounds) {
+			var form = form();
+			var expected = new LinkedHashMap<String, String>();
+			round.forEach((field, cells) -> {
+				form.put(field, cells[1]);
+				expected.put(field.replace("[", "").replace("]", ""), cells[2]);
+			});
+			var answer = post(newSession(), form);
+			assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
+			assertThat(RefusedForm.messages(answer)).containsExactlyInAnyOrderEntriesOf(expected);
+		}
+		assertThat(this.history.sessionsOf(this.patient)).isEmpty();
+	}
+
+	/** What only the record shows to be wrong. */
 	@ParameterizedTest
-	@CsvSource(delimiter = '|',
-			textBlock = """
-					number                           | 0          | Enter a whole number from 1 to 999.
-					number                           |            | Fill this in.
-					treatedOn                        |            | Fill this in.
-					treatedOn                        | 2026-13-45 | Enter a date as year-month-day, for example 2026-03-21.
-					treatedOn                        | 2026-11-21 | A session is recorded on its day or later, not before.
-					practitioner                     |            | Fill this in.
-					practitioner                     | 01980000-0000-7000-8000-000000000000 | Choose one of the practitioners offered.
-					practitioner                     | somebody   | Choose one of the values offered.
-					weightKg                         | 600        | Enter a number from 30 to 300 kg with at most 1 decimal.
-					combination                      | laser      | Choose one of the values offered.
-					rfDepthMm                        | 1.5        | Choose radiofrequency before or after, or leave the depth empty.
-					topicalMinutes                   | -1         | Enter a whole number from 0 to 1440 min.
-					painNrs                          | 11         | Enter a whole number from 0 to 10.
-					oralAnalgesic                    | maybe      | Choose one of the values offered.
-					preparations[0].product          |            | Name the product, or leave the whole row empty.
-					preparations[0].expiresOn        | soon       | Enter a date as year-month-day, for example 2026-03-21.
-					preparations[0].vialMg           | 0          | Enter a number from 0.1 to 10000 mg with at most 2 decimals.
-					preparations[0].diluentMl        | -1         | Enter a number from 0 to 100 mL with at most 3 decimals.
-					preparations[0].stockDrawnMl     | 5.1        | More was drawn than was in the vial: at most 5 mL.
-					preparations[0].addedDiluentMl   | a little   | Enter a number from 0 to 100 mL with at most 3 decimals.
-					preparations[0].lidocainePercent | 11         | Enter a number from 0 to 10 % with at most 2 decimals.
-					preparations[0].lidocainePercent |            | Enter the strength of the lidocaine, or 0 mL.
-					preparations[0].lidocaineMl      | -0.5       | Enter a number from 0 to 100 mL with at most 3 decimals.
-					preparations[0].discardedMl      | 1.23456    | Enter a number from 0 to 100 mL with at most 3 decimals.
-					injections[0].preparation        | 7          | There is no preparation 7 in this session.
-					injections[0].preparation        | first      | Enter a whole number.
-					injections[0].region             |            | Choose the region, or remove the row.
-					injections[0].region             | elbow      | Choose one of the values offered.
-					injections[0].target             |            | Choose pores or scar.
-					injections[0].scar               | 01980000-0000-7000-8000-000000000000 | This scar is not one of this patient's.
-					injections[1].layer              | fat        | Choose one of the values offered.
-					injections[1].points             | 0          | Enter a whole number from 1 to 2000.
-					injections[1].volumeMl           | -0.1       | Enter a number from 0 to 50 mL with at most 3 decimals.
-					injections[1].needleGauge        | 9          | Enter a whole number from 10 to 40.
-					injections[1].needleMm           | 0          | Enter a number from 0.1 to 60 mm with at most 1 decimal.
-					injections[1].painNrs            | 10.5       | Enter a whole number from 0 to 10.
-					number                           | 1.5        | Enter a whole number from 1 to 999.
-					weightKg                         | 29         | Enter a number from 30 to 300 kg with at most 1 decimal.
-					weightKg                         | 1,000      | Enter a number from 30 to 300 kg with at most 1 decimal.
-					topicalMinutes                   | 1441       | Enter a whole number from 0 to 1440 min.
-					topicalGrams                     | -1         | Enter a number from 0 to 500 g with at most 1 decimal.
-					topicalGrams                     | a tube     | Enter a number from 0 to 500 g with at most 1 decimal.
-					topicalAreaCm2                   | 5001       | Enter a number from 0 to 5000 cm² with at most 1 decimal.
-					topicalAreaCm2                   | 1e3        | Enter a number from 0 to 5000 cm² with at most 1 decimal.
-					vibration                        | 2          | Choose one of the values offered.
-					massage                          | later      | Choose one of the values offered.
-					instructionsGiven                | perhaps    | Choose one of the values offered.
-					sides[0].even                    | almost     | Choose one of the values offered.
-					sides[1].lumpFelt                | small      | Choose one of the values offered.
-					sides[2].ointment                | some       | Choose one of the values offered.
-					preparations[0].expiresOn        | 2026-11-19 | The lot expired on 19 Nov 2026. Say why it was used all the same, or correct the expiry.
-					preparations[0].stockDrawnMl     | 100.1      | Enter a number from 0 to 100 mL with at most 3 decimals.
-					preparations[0].hyaluronicMg     | -0.1       | Enter a number from 0 to 10000 mg with at most 2 decimals.
-					preparations[0].reconstitutedAt  | yesterday  | Enter a day and a time.
-					preparations[0].reconstitutedAt  | 2026-11-21T08:00 | The session was on 20 Nov 2026; nothing of it was prepared or used later.
-					preparations[0].firstUsedAt      | 25:00      | Enter a day and a time.
-					preparations[0].syringes         | 0          | Enter a whole number from 1 to 50.
-					preparations[0].syringes         | 2.5        | Enter a whole number from 1 to 50.
-					preparations[0].vialFate         | other_patient | Choose one of the values offered.
-					preparations[0].vialFate         | nothing_left | 1 mL stayed in the vial: say what became of it, or correct a volume.
-					preparations[0].discardReason    | lost       | Choose one of the values offered.
-					injections[1].points             | 2001       | Enter a whole number from 1 to 2000.
-					injections[1].pointMl            | 0          | Enter a number from 0.001 to 5 mL with at most 4 decimals.
-					injections[1].pointMl            | a drop     | Enter a number from 0.001 to 5 mL with at most 4 decimals.
-					injections[1].angleDegrees       | 91         | Enter a whole number from 0 to 90 °.
-					injections[1].areaCm2            | 0          | Enter a number from 0.1 to 1000 cm² with at most 1 decimal.
-					injections[1].spacingMm          | 0.5        | Enter a number from 1 to 100 mm with at most 1 decimal.
-					injections[1].needleGauge        | thin       | Enter a whole number from 10 to 40.
-					injections[1].bleeding           | little     | Choose one of the values offered.
-					""")
-	void saysBesideTheFieldWhatToMend(String field, String value, String message) {
+	@CsvSource(delimiter = '|', textBlock = """
+			treatedOn                        | 2026-11-21 | A session is recorded on its day or later, not before.
+			rfDepthMm                        | 1.5        | Choose radiofrequency before or after, or leave the depth empty.
+			preparations[0].stockDrawnMl     | 5.1        | More was drawn than was in the vial: at most 5 mL.
+			preparations[0].lidocainePercent |            | Enter the strength of the lidocaine, or 0 mL.
+			injections[0].preparation        | 7          | There is no preparation 7 in this session.
+			injections[0].scar               | 01980000-0000-7000-8000-000000000000 | This scar is not one of this patient's.
+			preparations[0].expiresOn        | 2026-11-19 | The lot expired on 19 Nov 2026. Say why it was used all the same, or correct the expiry.
+			preparations[0].reconstitutedAt  | 2026-11-21T08:00 | The session was on 20 Nov 2026; nothing of it was prepared or used later.
+			preparations[0].vialFate         | nothing_left | 1 mL stayed in the vial: say what became of it, or correct a volume.
+			""")
+	void saysBesideTheFieldWhatDoesNotFit(String field, @Nullable String value, String message) {
 		var form = form();
-		if (value != null) {
-			form.put(field, value);
-		}
-		else {
-			form.remove(field);
-		}
+		form.put(field, (value != null) ? value : "");
 		var answer = post(newSession(), form);
 		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
 		var beside = message.startsWith("The lot expired") ? "preparations[0].expiredReason" : field;
