@@ -29,8 +29,11 @@ public enum SessionRule {
 	VOLUME_UNEXPLAINED,
 	/** The first use is before the reconstitution. */
 	USED_BEFORE_RECONSTITUTION,
-	/** The reconstitution or the first use is after the day of the session. */
-	PREPARED_AFTER_THE_DAY,
+	/**
+	 * The reconstitution or the first use is after the day of the session, or long
+	 * before.
+	 */
+	TIME_FAR_FROM_THE_DAY,
 	/** Something is said to be left in the vial, or nothing, against the volumes. */
 	VIAL_FATE_CONTRADICTS,
 	/** The injection names a preparation that the session has not. */

@@ -33,6 +33,11 @@ import org.seriatim.treatment.domain.SessionDetails.Prepared;
 record SessionSetting(SeriesSummary series, @Nullable SessionId session, List<RecordedSession> sessions,
 		Set<ScarId> scars, LocalDate today, ZoneId zone) {
 
+	/**
+	 * Beyond it a time of reconstitution is a slip: published ones are up to 72 hours.
+	 */
+	private static final int STANDS_AT_MOST_DAYS = 60;
+
 	SessionSetting {
 		sessions = sessions.stream()
 			.filter((other) -> !other.id().equals(session))
@@ -128,8 +133,11 @@ record SessionSetting(SeriesSummary series, @Nullable SessionId session, List<Re
 		}
 		else if (Stream.of(handling.reconstitutedAt(), handling.firstUsedAt())
 			.filter(Objects::nonNull)
-			.anyMatch((time) -> LocalDate.ofInstant(time, this.zone).isAfter(details.treatedOn()))) {
-			faults.add(SessionFault.ofPart(SessionRule.PREPARED_AFTER_THE_DAY, number, details.treatedOn()));
+			.map((time) -> LocalDate.ofInstant(time, this.zone))
+			.anyMatch((day) -> day.isAfter(details.treatedOn())
+					|| day.isBefore(details.treatedOn().minusDays(STANDS_AT_MOST_DAYS)))) {
+			faults.add(SessionFault.ofPart(SessionRule.TIME_FAR_FROM_THE_DAY, number,
+					details.treatedOn().minusDays(STANDS_AT_MOST_DAYS), details.treatedOn()));
 		}
 		if (vial.diluentMl() != null && vial.stockDrawnMl() != null && handling.vialFate() == VialFate.NOTHING_LEFT
 				&& vial.diluentMl().subtract(vial.stockDrawnMl()).compareTo(VolumeBalance.TOLERANCE_ML) > 0) {

@@ -112,6 +112,7 @@ class CatalogueController {
 	ModelAndView enterLot(@PathVariable UUID product, @Valid @ModelAttribute("form") LotForm form, BindingResult errors,
 			RedirectAttributes flash) {
 		var of = product(product);
+		checkExpiry(form, errors);
 		if (!errors.hasErrors()) {
 			try {
 				this.catalogue.enterLot(product, form.requiredLot(), form.requiredExpiry());
@@ -135,6 +136,7 @@ class CatalogueController {
 	ModelAndView mendLot(@PathVariable UUID lot, @Valid @ModelAttribute("form") LotForm form, BindingResult errors,
 			RedirectAttributes flash) {
 		var existing = lot(lot);
+		checkExpiry(form, errors);
 		if (!errors.hasErrors()) {
 			try {
 				this.catalogue.mendLot(lot, form.version(), form.requiredLot(), form.requiredExpiry(),
@@ -147,6 +149,12 @@ class CatalogueController {
 			}
 		}
 		return lotPage(product(existing.product()), existing, HttpStatus.UNPROCESSABLE_CONTENT);
+	}
+
+	private static void checkExpiry(LotForm form, BindingResult errors) {
+		if (!LotForm.canBeExpiry(form.expiresOn())) {
+			errors.rejectValue("expiresOn", "treatment.session.expiry.implausible");
+		}
 	}
 
 	private static ModelAndView productPage(@Nullable CatalogueProduct product, HttpStatus status) {

@@ -12,12 +12,21 @@ import org.seriatim.treatment.domain.CatalogueLot;
 record LotForm(@Nullable Long version, @NotNull @Size(max = 60) @Nullable String lot,
 		@NotNull @Nullable LocalDate expiresOn, @Nullable Boolean inUse) {
 
+	private static final int FIRST_YEAR = 1990;
+
+	private static final int LAST_YEAR = 2199;
+
 	static LotForm empty() {
 		return new LotForm(null, null, null, true);
 	}
 
 	static LotForm from(CatalogueLot lot) {
 		return new LotForm(lot.version(), lot.lot(), lot.expiresOn(), lot.inUse());
+	}
+
+	/** Whether a day can be the expiry of a vial; any other is a slip. */
+	static boolean canBeExpiry(@Nullable LocalDate day) {
+		return day == null || day.getYear() >= FIRST_YEAR && day.getYear() <= LAST_YEAR;
 	}
 
 	String requiredLot() {

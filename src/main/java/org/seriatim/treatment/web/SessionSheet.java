@@ -339,6 +339,9 @@ class SessionSheet {
 			if (!row.isBlank() && row.product() == null) {
 				errors.rejectValue("preparations[" + i + "].product", "treatment.session.product.missing");
 			}
+			if (!LotForm.canBeExpiry(row.expiresOn())) {
+				errors.rejectValue("preparations[" + i + "].expiresOn", "treatment.session.expiry.implausible");
+			}
 		}
 		for (var i = 0; i < form.injections().size(); i++) {
 			var row = form.injections().get(i);
@@ -407,7 +410,7 @@ class SessionSheet {
 			case EXPIRED_WITHOUT_REASON -> ofPreparation(fault, form, "expiredReason");
 			case VOLUME_UNEXPLAINED -> ofPreparation(fault, form, "balanceReason");
 			case USED_BEFORE_RECONSTITUTION -> ofPreparation(fault, form, "firstUsedAt");
-			case PREPARED_AFTER_THE_DAY -> ofPreparation(fault, form, "reconstitutedAt");
+			case TIME_FAR_FROM_THE_DAY -> ofPreparation(fault, form, "reconstitutedAt");
 			case VIAL_FATE_CONTRADICTS -> ofPreparation(fault, form, "vialFate");
 			case UNKNOWN_PREPARATION -> ofInjection(fault, form, "preparation");
 			case SCAR_OF_ANOTHER_PATIENT, SCAR_FOR_PORES -> ofInjection(fault, form, "scar");

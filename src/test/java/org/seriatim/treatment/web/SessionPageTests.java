@@ -174,6 +174,7 @@ class SessionPageTests {
 			oralAnalgesic                    | maybe      | Choose one of the values offered.
 			preparations[0].product          |            | Name the product, or leave the whole row empty.
 			preparations[0].expiresOn        | soon       | Enter a date as year-month-day, for example 2026-03-21.
+			preparations[0].expiresOn        | +999999999-12-31 | Enter the expiry that is printed on the vial.
 			preparations[0].vialMg           | 0          | Enter a number from 0.1 to 10000 mg with at most 2 decimals.
 			preparations[0].diluentMl        | -1         | Enter a number from 0 to 100 mL with at most 3 decimals.
 			preparations[0].addedDiluentMl   | a little   | Enter a number from 0 to 100 mL with at most 3 decimals.
@@ -223,8 +224,8 @@ class SessionPageTests {
 			""";
 
 	/**
-	 * As many as can be wrong at once are sent at once: each is answered at its field, and
-	 * nothing else is.
+	 * As many as can be wrong at once are sent at once: each is answered at its field,
+	 * and nothing else is.
 	 */
 	@Test
 	void saysBesideEveryFieldWhatToMend() {
@@ -254,17 +255,19 @@ class SessionPageTests {
 
 	/** What only the record shows to be wrong. */
 	@ParameterizedTest
-	@CsvSource(delimiter = '|', textBlock = """
-			treatedOn                        | 2026-11-21 | A session is recorded on its day or later, not before.
-			rfDepthMm                        | 1.5        | Choose radiofrequency before or after, or leave the depth empty.
-			preparations[0].stockDrawnMl     | 5.1        | More was drawn than was in the vial: at most 5 mL.
-			preparations[0].lidocainePercent |            | Enter the strength of the lidocaine, or 0 mL.
-			injections[0].preparation        | 7          | There is no preparation 7 in this session.
-			injections[0].scar               | 01980000-0000-7000-8000-000000000000 | This scar is not one of this patient's.
-			preparations[0].expiresOn        | 2026-11-19 | The lot expired on 19 Nov 2026. Say why it was used all the same, or correct the expiry.
-			preparations[0].reconstitutedAt  | 2026-11-21T08:00 | The session was on 20 Nov 2026; nothing of it was prepared or used later.
-			preparations[0].vialFate         | nothing_left | 1 mL stayed in the vial: say what became of it, or correct a volume.
-			""")
+	@CsvSource(delimiter = '|',
+			textBlock = """
+					treatedOn                        | 2026-11-21 | A session is recorded on its day or later, not before.
+					rfDepthMm                        | 1.5        | Choose radiofrequency before or after, or leave the depth empty.
+					preparations[0].stockDrawnMl     | 5.1        | More was drawn than was in the vial: at most 5 mL.
+					preparations[0].lidocainePercent |            | Enter the strength of the lidocaine, or 0 mL.
+					injections[0].preparation        | 7          | There is no preparation 7 in this session.
+					injections[0].scar               | 01980000-0000-7000-8000-000000000000 | This scar is not one of this patient's.
+					preparations[0].expiresOn        | 2026-11-19 | The lot expired on 19 Nov 2026. Say why it was used all the same, or correct the expiry.
+					preparations[0].reconstitutedAt  | 2026-11-21T08:00 | A vial for this session was prepared and used from 21 Sep 2026 to 20 Nov 2026.
+					preparations[0].reconstitutedAt  | -999999999-01-01T00:00 | A vial for this session was prepared and used from 21 Sep 2026 to 20 Nov 2026.
+					preparations[0].vialFate         | nothing_left | 1 mL stayed in the vial: say what became of it, or correct a volume.
+					""")
 	void saysBesideTheFieldWhatDoesNotFit(String field, @Nullable String value, String message) {
 		var form = form();
 		form.put(field, (value != null) ? value : "");
