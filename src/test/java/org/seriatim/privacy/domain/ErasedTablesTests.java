@@ -1,5 +1,6 @@
 package org.seriatim.privacy.domain;
 
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -82,11 +83,12 @@ class ErasedTablesTests {
 
 	@Test
 	void leaveNoEarlierVersionBehind() {
-		var versioned = this.database.sql("""
+		var versioned = new ArrayList<>(this.database.sql("""
 				select relname from pg_class where exists (select from pg_trigger
 					where tgrelid = pg_class.oid and tgfoid = to_regproc('keep_previous_version'))""")
 			.query(String.class)
-			.list();
+			.list());
+		versioned.retainAll(tablesOfAPatient());
 		assertThat(versioned).isNotEmpty()
 			.allSatisfy((table) -> assertThat(
 					table.equals("patient") || LEAD_TO_A_PATIENT.stream().anyMatch(columnsOf(table)::contains))

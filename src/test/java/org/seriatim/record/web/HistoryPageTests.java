@@ -167,7 +167,10 @@ class HistoryPageTests {
 				kinds that keep versions; a new one needs a page that leads to them, by a link to \
 				/history/<kind>/<id> or by the fragment fragments/corrections, and a line here""")
 			.containsAll(this.database.sql("""
-					select relname from pg_class where relname <> 'session_draft' and exists (select from pg_trigger
+					select relname from pg_class where relname <> 'session_draft'
+						and (relname = 'patient' or exists (select from pg_attribute where attrelid = pg_class.oid
+							and attname in ('patient_id', 'session_id', 'finding_id')))
+						and exists (select from pg_trigger
 						where tgrelid = pg_class.oid and tgfoid = to_regproc('keep_previous_version'))""")
 				.query(String.class)
 				.list());
