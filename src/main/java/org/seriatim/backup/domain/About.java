@@ -3,8 +3,11 @@ package org.seriatim.backup.domain;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+
+import org.flywaydb.core.api.MigrationVersion;
 
 /**
  * What a backup says of itself before anything else, as its entry {@value #ENTRY}.
@@ -32,9 +35,12 @@ record About(Instant madeAt, String program, String database, String keyMark, Li
 		steps = List.copyOf(steps);
 	}
 
-	/** The step that the schema has reached. */
+	/** The highest step that the schema has taken. */
 	String step() {
-		return this.steps.get(this.steps.size() - 1).version();
+		return this.steps.stream()
+			.map(Step::version)
+			.max(Comparator.comparing(MigrationVersion::fromVersion))
+			.orElseThrow();
 	}
 
 	byte[] bytes() {

@@ -1,14 +1,23 @@
 package org.seriatim.backup.domain;
 
+import java.io.IOException;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Proxy;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 
 import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.MigrationInfo;
+import org.flywaydb.core.api.configuration.FluentConfiguration;
+import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 import org.springframework.jdbc.datasource.AbstractDataSource;
 import org.springframework.stereotype.Component;
+import org.springframework.util.FileSystemUtils;
 
 /**
  * Connections of the role that owns the records, which is the one that moves the schema
@@ -60,17 +69,57 @@ class OwnerConnections {
 		return this.flyway;
 	}
 
+	/** All steps of the schema, within the transaction of the connection. */
+	Flyway within(Connection connection) {
+		return on(connection).load();
+	}
+
 	/**
-	 * The steps of the schema up to one of them, all within the transaction of the
-	 * connection.
-	 * @param step a version, or {@code latest}
+	 * The files of these steps; asked before anything is dropped, or it waits for that.
 	 */
-	Flyway within(Connection connection, String step) {
+	List<String> scripts(Set<String> versions) {
+		return Stream.of(this.flyway.info().all())
+			.filter((step) -> step.getVersion() != null && versions.contains(step.getVersion().getVersion()))
+			.map(MigrationInfo::getScript)
+			.toList();
+	}
+
+	/**
+	 * Takes exactly these steps of the schema, within the transaction of the connection:
+	 * a later version may know another one that stands between two of them.
+	 */
+	void takeExactly(List<String> scripts, Connection connection) throws IOException {
+		Path folder = Files.createTempDirectory("seriatim-steps-");
+		try {
+			for (String script : scripts) {
+				copy(script, folder);
+			}
+			on(connection).locations("filesystem:" + folder).load().migrate();
+		}
+		finally {
+			FileSystemUtils.deleteRecursively(folder);
+		}
+	}
+
+	private void copy(String script, Path folder) throws IOException {
+		var resources = new PathMatchingResourcePatternResolver();
+		for (var location : this.flyway.getConfiguration().getLocations()) {
+			var resource = resources.getResource(location.getDescriptor() + "/" + script);
+			if (resource.exists()) {
+				try (var in = resource.getInputStream()) {
+					Files.copy(in, folder.resolve(script));
+				}
+				return;
+			}
+		}
+		throw new IOException("the step " + script + " is nowhere");
+	}
+
+	private FluentConfiguration on(Connection connection) {
 		return Flyway.configure(this.flyway.getConfiguration().getClassLoader())
 			.configuration(this.flyway.getConfiguration())
-			.dataSource(new One(connection))
-			.target(step)
-			.load();
+			.outOfOrder(true)
+			.dataSource(new One(connection));
 	}
 
 	/** Lends one connection again and again, and keeps its transaction open. */

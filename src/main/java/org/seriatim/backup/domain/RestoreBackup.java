@@ -150,7 +150,7 @@ public class RestoreBackup {
 				loading.breakOff();
 			}
 			loading.finish(contents.tables());
-			var toToday = this.connections.within(connection, "latest");
+			var toToday = this.connections.within(connection);
 			toToday.migrate();
 			new ServiceRights(role, this.connections.history()).give(toToday.getConfiguration().getDataSource());
 			files.place();
@@ -233,12 +233,14 @@ public class RestoreBackup {
 		}
 
 		@Override
-		public void about(About about) {
+		public void about(About about) throws IOException {
 			this.about = about;
 			refuseUnknownSteps(about);
 			try {
+				var scripts = RestoreBackup.this.connections
+					.scripts(about.steps().stream().map(About.Step::version).collect(Collectors.toSet()));
 				this.schema.drop();
-				RestoreBackup.this.connections.within(this.connection, about.step()).migrate();
+				RestoreBackup.this.connections.takeExactly(scripts, this.connection);
 				// Flyway has settled the connection to its own liking
 				OwnerConnections.settle(this.connection);
 				if (!Set.copyOf(this.schema.steps()).equals(Set.copyOf(about.steps()))) {
