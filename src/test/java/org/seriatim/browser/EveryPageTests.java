@@ -1,5 +1,6 @@
 package org.seriatim.browser;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -10,13 +11,21 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
 
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.FilePayload;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.MethodOrderer.OrderAnnotation;
+import org.junit.jupiter.api.Order;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.seriatim.photograph.TestPictures;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -26,6 +35,7 @@ import static org.assertj.core.api.Assertions.assertThat;
  * script that the security policy refuses is one), does not scroll sideways, and axe
  * finds no violation in either colour scheme.
  */
+@TestMethodOrder(OrderAnnotation.class)
 class EveryPageTests {
 
 	private static final Pattern IDENTIFIER = Pattern.compile("[0-9a-f]{8}-[0-9a-f-]{27}");
@@ -62,6 +72,68 @@ class EveryPageTests {
 		if (chromium != null) {
 			chromium.close();
 		}
+	}
+
+	/**
+	 * Two pictures are chosen at once and sent one by one by the page's script, two
+	 * points are set in each with the pointer, and the later one is laid upon the earlier
+	 * one.
+	 */
+	@Test
+	@Order(1)
+	void photographsAreAddedAlignedAndCompared() throws IOException {
+		try (var context = chromium.context(820, 1100, ColorScheme.DARK)) {
+			var page = context.newPage();
+			page.navigate(service.address("/sign-in"));
+			page.fill("#name", "i.sandell");
+			page.fill("#password", "a series of small steps");
+			page.click("main button[type=submit]");
+			page.waitForURL((url) -> !url.contains("sign-in"));
+			page.navigate(service.address("/follow-up"));
+			page.locator("main a[href*=\"/series/\"]").first().click();
+			page.locator("#scars a[href*=\"/photographs?scar=\"]").first().click();
+			page.waitForURL("**/photographs?scar=*");
+			var photographs = page.url().replaceAll("\\?.*", "");
+			page.click("text=Record or withdraw consent");
+			page.check("input[name=purpose][value=care]");
+			page.click("main button[type=submit]");
+			PlaywrightAssertions.assertThat(page.locator("main table")).containsText("Treatment and its record");
+			page.navigate(photographs);
+			add(page, "front", "2026-10-12", "first.jpg", 800);
+			add(page, "front", "2026-11-09", "second.jpg", 1000);
+			PlaywrightAssertions.assertThat(page.locator(".photograph__picture")).hasCount(2);
+			assertThat(Chromium.violations(page)).isEmpty();
+			page.click("text=Compare two");
+			page.click("text=Set two points");
+			for (int picture = 0; picture < 2; picture++) {
+				var sheet = page.locator("[data-points]").nth(picture);
+				var box = sheet.boundingBox();
+				sheet.click(new Locator.ClickOptions().setPosition(box.width / 4, box.height / 2));
+				sheet.click(new Locator.ClickOptions().setPosition(box.width * 3 / 4, box.height / 2));
+			}
+			assertThat(Chromium.violations(page)).isEmpty();
+			page.click("text=Keep the points");
+			PlaywrightAssertions.assertThat(page.locator("main")).containsText("View, light and camera are the same.");
+			PlaywrightAssertions.assertThat(page.locator(".comparison__earlier")).isVisible();
+			PlaywrightAssertions.assertThat(page.locator(".comparison__later")).isHidden();
+			page.focus("#which-earlier");
+			page.keyboard().press("ArrowRight");
+			PlaywrightAssertions.assertThat(page.locator(".comparison__later")).isVisible();
+			PlaywrightAssertions.assertThat(page.locator(".comparison__earlier")).isHidden();
+			assertThat(Chromium.violations(page)).isEmpty();
+		}
+	}
+
+	private static void add(Page page, String view, String day, String file, int width) throws IOException {
+		page.locator("text=Add photographs").first().click();
+		page.selectOption("#view", view);
+		page.check("input[name=lightSet][value=flat]", new Page.CheckOptions().setForce(true));
+		page.fill("#takenOn", day);
+		page.fill("#camera", "test");
+		page.setInputFiles("#files", new FilePayload(file, "image/jpeg", TestPictures.jpeg(width, width * 3 / 4)));
+		page.click("main form button[type=submit]");
+		PlaywrightAssertions.assertThat(page.locator("[data-sending]")).containsText("Front, added");
+		page.click("text=All photographs");
 	}
 
 	@ParameterizedTest

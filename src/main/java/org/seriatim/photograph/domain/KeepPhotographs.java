@@ -201,32 +201,30 @@ public class KeepPhotographs {
 
 	/**
 	 * The picture, whose opening is in the audit log.
-	 * @return a JPEG
+	 * @return a JPEG; empty if its file is gone
 	 * @throws EntryRefused if the patient does not allow it to be looked at any more
 	 */
 	@Transactional
-	public byte[] open(Photograph photograph, Size size) {
+	public Optional<byte[]> open(Photograph photograph, Size size) {
 		requireConsent(photograph.patient(), Purpose.CARE);
 		this.audit.record(Action.OPENED, "photograph", photograph.id().value(), photograph.patient().value(),
 				(size == Size.SMALL) ? "small" : null);
-		return this.files.read((size == Size.SMALL) ? this.files.small(photograph.id()) : whole(photograph));
+		return this.files
+			.read((size == Size.SMALL) ? this.files.small(photograph.id()) : this.files.whole(photograph.id()));
 	}
 
 	/**
 	 * The picture to be used outside of the record, which is in the audit log with its
 	 * purpose.
+	 * @return a JPEG; empty if its file is gone
 	 * @throws EntryRefused if the patient does not allow it for this purpose
 	 */
 	@Transactional
-	public byte[] copy(Photograph photograph, Purpose purpose) {
+	public Optional<byte[]> copy(Photograph photograph, Purpose purpose) {
 		requireConsent(photograph.patient(), purpose);
 		this.audit.record(Action.EXPORTED, "photograph", photograph.id().value(), photograph.patient().value(),
 				purpose.word());
-		return this.files.read(whole(photograph));
-	}
-
-	private java.nio.file.Path whole(Photograph photograph) {
-		return this.files.whole(photograph.id());
+		return this.files.read(this.files.whole(photograph.id()));
 	}
 
 	private void requireConsent(PatientId patient, Purpose purpose) {

@@ -1,7 +1,6 @@
 package org.seriatim.photograph.domain;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.FileSystems;
@@ -11,6 +10,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Optional;
 import java.util.Set;
 
 import org.seriatim.photograph.PhotographId;
@@ -114,12 +114,17 @@ class PhotographFiles {
 		}
 	}
 
-	byte[] read(Path file) {
+	/**
+	 * What a file holds.
+	 * @return empty if it is gone, which somebody must look into
+	 */
+	Optional<byte[]> read(Path file) {
 		try {
-			return Files.readAllBytes(file);
+			return Optional.of(Files.readAllBytes(file));
 		}
 		catch (IOException ex) {
-			throw new UncheckedIOException(ex);
+			log.error("A photograph is on record and its file cannot be read", ex);
+			return Optional.empty();
 		}
 	}
 

@@ -181,7 +181,7 @@ class PhotographController {
 			return ResponseEntity.ok()
 				.contentType(MediaType.IMAGE_JPEG)
 				.cacheControl(CacheControl.noStore())
-				.body(this.photographs.open(visible(id), size));
+				.body(this.photographs.open(visible(id), size).orElseThrow(PhotographController::gone));
 		}
 		catch (EntryRefused ex) {
 			throw new ResponseStatusException(HttpStatus.FORBIDDEN, null, ex);
@@ -197,7 +197,7 @@ class PhotographController {
 				.contentType(MediaType.IMAGE_JPEG)
 				.cacheControl(CacheControl.noStore())
 				.header(HttpHeaders.CONTENT_DISPOSITION, name.toString())
-				.body(this.photographs.copy(visible(photograph), purpose));
+				.body(this.photographs.copy(visible(photograph), purpose).orElseThrow(PhotographController::gone));
 		}
 		catch (EntryRefused ex) {
 			throw new ResponseStatusException(HttpStatus.FORBIDDEN, null, ex);
@@ -268,16 +268,20 @@ class PhotographController {
 	}
 
 	private Photograph existing(PhotographId id) {
-		return this.photographs.byId(id).orElseThrow(() -> new ResponseStatusException(HttpStatus.NOT_FOUND));
+		return this.photographs.byId(id).orElseThrow(PhotographController::gone);
 	}
 
 	/** What was set aside may be of somebody else: only who can bring it back sees it. */
 	private Photograph visible(PhotographId id) {
 		var photograph = existing(id);
 		if (photograph.isSetAside() && !this.pages.mayDecide()) {
-			throw new ResponseStatusException(HttpStatus.NOT_FOUND);
+			throw gone();
 		}
 		return photograph;
+	}
+
+	private static ResponseStatusException gone() {
+		return new ResponseStatusException(HttpStatus.NOT_FOUND);
 	}
 
 }

@@ -44,6 +44,7 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 	 *
 	 * @param anchor the row's id
 	 * @param href its form, for who may open it, else its versions
+	 * @param photographs its close-ups, for who may see them
 	 * @param baseline its depth, or its severity where no depth can be compared
 	 * @param latestStage after which session it was last assessed; none for the last one
 	 * @param change against the baseline, with its unit
@@ -51,14 +52,15 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 	 * @param trend its course over the stages; none with fewer than two values
 	 * @param response the practitioner's own judgement
 	 */
-	record Row(String anchor, @Nullable String href, String label, String type, String region, String size,
-			String depthClass, Cell baseline, Cell latest, @Nullable String latestStage, String change,
-			@Nullable String verdictKind, @Nullable String verdict, @Nullable Trend trend, String response) {
+	record Row(String anchor, @Nullable String href, @Nullable String photographs, String label, String type,
+			String region, String size, String depthClass, Cell baseline, Cell latest, @Nullable String latestStage,
+			String change, @Nullable String verdictKind, @Nullable String verdict, @Nullable Trend trend,
+			String response) {
 
 		Row with(Cell otherBaseline, Cell otherLatest) {
-			return new Row(this.anchor, this.href, this.label, this.type, this.region, this.size, this.depthClass,
-					otherBaseline, otherLatest, this.latestStage, this.change, this.verdictKind, this.verdict,
-					this.trend, this.response);
+			return new Row(this.anchor, this.href, this.photographs, this.label, this.type, this.region, this.size,
+					this.depthClass, otherBaseline, otherLatest, this.latestStage, this.change, this.verdictKind,
+					this.verdict, this.trend, this.response);
 		}
 
 	}
@@ -94,10 +96,11 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 
 	static ScarTable of(SeriesRecord record, SeriesFigures figures, Doors doors, Texts texts) {
 		var editable = doors.isOpen("/scars/any/edit");
+		var photographs = doors.ifOpen("/patients/" + record.series().patient() + "/photographs");
 		var sessions = record.sessions().stream().map((session) -> session.number()).toList();
 		var rows = figures.scars()
 			.stream()
-			.map((scar) -> row(scar, editable, sessions, figures.repeatability(), texts))
+			.map((scar) -> row(scar, editable, photographs, sessions, figures.repeatability(), texts))
 			.toList();
 		var baselineNote = commonest(rows.stream().map((row) -> row.baseline().note()));
 		var latestNote = commonest(rows.stream().map((row) -> row.latest().note()));
@@ -152,15 +155,16 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 			.orElse(null);
 	}
 
-	private static Row row(ScarProgress progress, boolean editable, List<Integer> sessions,
-			@Nullable Repeatability repeatability, Texts texts) {
+	private static Row row(ScarProgress progress, boolean editable, @Nullable String photographs,
+			List<Integer> sessions, @Nullable Repeatability repeatability, Texts texts) {
 		var scar = progress.scar();
 		var change = progress.change();
 		var inDepth = showsDepth(progress);
 		var verdict = progress.verdict(repeatability);
 		var stage = progress.latestStage();
 		return new Row(Anchors.of(scar).substring(1),
-				(editable ? "/scars/%s/edit" : "/history/scar/%s").formatted(scar.id()), scar.label(),
+				(editable ? "/scars/%s/edit" : "/history/scar/%s").formatted(scar.id()),
+				(photographs != null) ? photographs + "?scar=" + scar.id() : null, scar.label(),
 				texts.word("scar-type", scar.type()), texts.region(scar.region()), size(progress),
 				texts.word("depth-class", progress.depthClass().orElse(null)),
 				progress.baseline().map((state) -> cell(state, inDepth, texts)).orElse(Cell.NONE),

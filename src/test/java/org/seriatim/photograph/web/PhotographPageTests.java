@@ -98,8 +98,7 @@ class PhotographPageTests {
 		assertThat(TestPictures.decoded(answer.getResponse().getContentAsByteArray()).getWidth()).isEqualTo(400);
 		assertThat(get("/photographs/" + id + "/small")).hasStatusOk();
 		assertThat(audited("opened", "photograph")).isEqualTo(looks + 2);
-		var file = Path.of("target/test-data", String.valueOf(ProcessHandle.current().pid()), "photographs",
-				id.substring(id.length() - 2), id + ".jpg");
+		var file = pictureOf(id);
 		assertThat(file).isRegularFile();
 		assertThat(Files.getPosixFilePermissions(file)).hasSize(2);
 		for (var role : List.of(Role.FRONT_DESK, Role.ADMINISTRATOR)) {
@@ -108,6 +107,14 @@ class PhotographPageTests {
 				assertThat(this.browser.get().uri(address).with(this.staff.as(role))).hasStatus(HttpStatus.FORBIDDEN);
 			}
 		}
+	}
+
+	@Test
+	void aLostFileIsNoFaultOfThePage() throws IOException {
+		var id = added();
+		Files.delete(pictureOf(id));
+		assertThat(get("/photographs/" + id)).hasStatusOk();
+		assertThat(get("/photographs/" + id + "/picture")).hasStatus(HttpStatus.NOT_FOUND);
 	}
 
 	@Test
@@ -345,8 +352,7 @@ class PhotographPageTests {
 	@Test
 	void anErasureTakesTheFilesWithIt() {
 		var id = added();
-		var file = Path.of("target/test-data", String.valueOf(ProcessHandle.current().pid()), "photographs",
-				id.substring(id.length() - 2), id + ".jpg");
+		var file = pictureOf(id);
 		assertThat(file).exists();
 		var answer = this.browser.post()
 			.uri("/patients/" + this.patient + "/erase")
@@ -360,6 +366,11 @@ class PhotographPageTests {
 		assertThat(count("photograph_consent")).isZero();
 		assertThat(count("photograph_file_to_remove")).isZero();
 		assertThat(file).doesNotExist();
+	}
+
+	private static Path pictureOf(String id) {
+		return Path.of("target/test-data", String.valueOf(ProcessHandle.current().pid()), "photographs",
+				id.substring(id.length() - 2), id + ".jpg");
 	}
 
 	private String photographs() {
