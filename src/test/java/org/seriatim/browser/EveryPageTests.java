@@ -38,7 +38,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 @TestMethodOrder(OrderAnnotation.class)
 class EveryPageTests {
 
-	private static final Pattern IDENTIFIER = Pattern.compile("[0-9a-f]{8}-[0-9a-f-]{27}");
+	private static final Pattern IDENTIFIER = Pattern.compile("[0-9a-f]{8}-[0-9a-f-]{27}|\\d{4}-\\d{2}-\\d{2}");
 
 	private static final int MOST_PAGES = 80;
 
@@ -176,21 +176,24 @@ class EveryPageTests {
 				problems.put(address, List.of("answered " + ((response != null) ? response.status() : "nothing")));
 				continue;
 			}
-			note(problems, page, scheme);
 			collect(page, kinds, next);
+			note(problems, page, scheme);
 		}
 		return visited;
 	}
 
 	private static void note(Map<String, List<String>> problems, Page page, ColorScheme scheme) {
 		var found = new ArrayList<String>();
+		if (Boolean.TRUE.equals(page.evaluate("document.documentElement.scrollWidth > window.innerWidth + 1"))) {
+			found.add("scrolls sideways");
+		}
 		if (examined.add(kind(page.url()) + " " + scheme)) {
+			// the rows of a table are of a kind, and axe takes as long for each
+			page.evaluate("document.querySelectorAll('tbody').forEach((body) => "
+					+ "[...body.rows].slice(12).forEach((row) => row.remove()))");
 			examining = true;
 			found.addAll(Chromium.violations(page));
 			examining = false;
-		}
-		if (Boolean.TRUE.equals(page.evaluate("document.documentElement.scrollWidth > window.innerWidth + 1"))) {
-			found.add("scrolls sideways");
 		}
 		if (!found.isEmpty()) {
 			problems.put(page.url(), found);

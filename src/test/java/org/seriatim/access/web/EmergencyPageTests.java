@@ -263,6 +263,7 @@ class EmergencyPageTests {
 			case "entry" -> this.series.toString();
 			case "finding" -> findingOf(this.patient).toString();
 			case "session" -> sessionOf(this.series).toString();
+			case "photograph" -> photographOf(this.patient).toString();
 			default -> "2026-11-20";
 		};
 	}
@@ -277,6 +278,18 @@ class EmergencyPageTests {
 		var lead = visitor().signIn("l.hagen", PASSWORD).follow();
 		var app = CodeApp.reading(lead.page().select("#second-factor-secret").text());
 		return lead.send("/account/second-factor", "code", app.code(this.clock));
+	}
+
+	private UUID photographOf(UUID person) {
+		return this.database
+			.sql("""
+					insert into photograph (patient_id, taken_on, view, light_set, mirrored, width, height, bytes, sha256,
+						source_sha256)
+					values (:patient, '2026-11-02', 'front', 'flat', false, 1, 1, 1, sha256('a'), sha256(gen_random_uuid()::text::bytea))
+					returning id""")
+			.param("patient", person)
+			.query(UUID.class)
+			.single();
 	}
 
 	private UUID registered(String recordNumber) {
