@@ -90,7 +90,18 @@ final class Chromium implements AutoCloseable {
 	 * What axe finds wrong on the page, in a form that says where; empty when nothing.
 	 */
 	static List<String> violations(Page page) {
-		return new AxeBuilder(page).analyze().getViolations().stream().map(Chromium::describe).toList();
+		return violations(new AxeBuilder(page));
+	}
+
+	/** The same, as far as the colours alone decide it. */
+	static List<String> violationsOfContrast(Page page) {
+		return violations(new AxeBuilder(page).withRules(List.of("color-contrast")));
+	}
+
+	/* What the other mode opens a page of its own for are frames, which no page has. */
+	@SuppressWarnings("deprecation")
+	private static List<String> violations(AxeBuilder axe) {
+		return axe.setLegacyMode(true).analyze().getViolations().stream().map(Chromium::describe).toList();
 	}
 
 	private static String describe(Rule rule) {
