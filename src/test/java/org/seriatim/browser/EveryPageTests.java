@@ -1,7 +1,6 @@
 package org.seriatim.browser;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -22,7 +21,6 @@ import org.junit.jupiter.api.MethodOrderer.OrderAnnotation;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestMethodOrder;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.seriatim.photograph.TestPictures;
@@ -42,9 +40,6 @@ class EveryPageTests {
 
 	private static final int MOST_PAGES = 80;
 
-	@TempDir
-	static Path data;
-
 	private static Chromium chromium;
 
 	private static RunningService service;
@@ -59,16 +54,13 @@ class EveryPageTests {
 	private static final Set<String> examined = new HashSet<>();
 
 	@BeforeAll
-	static void startTheDemo() {
+	static void openTheBrowser() {
 		chromium = Chromium.launch();
-		service = RunningService.start(data, "--spring.profiles.active=demo");
+		service = DemoClinic.running();
 	}
 
 	@AfterAll
-	static void stopTheDemo() {
-		if (service != null) {
-			service.close();
-		}
+	static void closeTheBrowser() {
 		if (chromium != null) {
 			chromium.close();
 		}

@@ -1,7 +1,5 @@
 package org.seriatim.browser;
 
-import java.nio.file.Path;
-
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
@@ -10,7 +8,6 @@ import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
@@ -19,24 +16,18 @@ class SignInTests {
 
 	private static final String PASSWORD = "a series of small steps";
 
-	@TempDir
-	static Path data;
-
 	private static Chromium chromium;
 
 	private static RunningService service;
 
 	@BeforeAll
-	static void startTheDemo() {
+	static void openTheBrowser() {
 		chromium = Chromium.launch();
-		service = RunningService.start(data, "--spring.profiles.active=demo");
+		service = DemoClinic.running();
 	}
 
 	@AfterAll
-	static void stopTheDemo() {
-		if (service != null) {
-			service.close();
-		}
+	static void closeTheBrowser() {
 		if (chromium != null) {
 			chromium.close();
 		}

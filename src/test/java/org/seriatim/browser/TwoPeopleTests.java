@@ -1,13 +1,10 @@
 package org.seriatim.browser;
 
-import java.nio.file.Path;
-
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -17,24 +14,18 @@ import static org.assertj.core.api.Assertions.assertThat;
  */
 class TwoPeopleTests {
 
-	@TempDir
-	static Path data;
-
 	private static Chromium chromium;
 
 	private static RunningService service;
 
 	@BeforeAll
-	static void startTheDemo() {
+	static void openTheBrowser() {
 		chromium = Chromium.launch();
-		service = RunningService.start(data, "--spring.profiles.active=demo");
+		service = DemoClinic.running();
 	}
 
 	@AfterAll
-	static void stopTheDemo() {
-		if (service != null) {
-			service.close();
-		}
+	static void closeTheBrowser() {
 		if (chromium != null) {
 			chromium.close();
 		}

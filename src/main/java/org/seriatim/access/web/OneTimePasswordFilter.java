@@ -25,7 +25,7 @@ final class OneTimePasswordFilter extends OncePerRequestFilter {
 		String path = RequestPath.of(request);
 		if (request.getHeader(HttpHeaders.AUTHORIZATION) == null && authentication != null
 				&& authentication.getPrincipal() instanceof SignedIn person && person.mustChoosePassword()
-				&& !STILL_OPEN.contains(path) && !path.matches("/(css|js|images|webjars)/.*|/favicon.svg")) {
+				&& !STILL_OPEN.contains(path) && !PageFiles.isOneAskedBy(request)) {
 			response.sendRedirect(request.getContextPath() + "/password");
 			return;
 		}

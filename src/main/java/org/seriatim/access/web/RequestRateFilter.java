@@ -18,7 +18,7 @@ import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
  * Lets nobody ask so often that others have to wait: requests are counted by account, and
- * by network address where nobody is signed in.
+ * by network address where nobody is signed in. The files of the pages do not count.
  */
 final class RequestRateFilter extends OncePerRequestFilter {
 
@@ -32,6 +32,15 @@ final class RequestRateFilter extends OncePerRequestFilter {
 	RequestRateFilter(RequestSettings settings) {
 		this.ofAccount = new RequestRate(settings.ofAccount(), System::nanoTime);
 		this.ofAddress = new RequestRate(settings.ofAddress(), System::nanoTime);
+	}
+
+	/*
+	 * Every first page brings a dozen of them; a clinic whose staff come at eight behind
+	 * one address would wait.
+	 */
+	@Override
+	protected boolean shouldNotFilter(HttpServletRequest request) {
+		return PageFiles.isOneAskedBy(request);
 	}
 
 	@Override

@@ -34,8 +34,6 @@ final class StandingFilter extends OncePerRequestFilter {
 	 */
 	static final String SENT = StandingFilter.class.getName() + ".sent";
 
-	private static final String STATIC = "/(css|js|images|webjars|actuator)/.*|/favicon.svg";
-
 	private final Standings standings;
 
 	private final SignInSettings settings;
@@ -50,7 +48,7 @@ final class StandingFilter extends OncePerRequestFilter {
 
 	@Override
 	protected boolean shouldNotFilter(HttpServletRequest request) {
-		return RequestPath.of(request).matches(STATIC);
+		return PageFiles.isOneAskedBy(request) || RequestPath.of(request).startsWith("/actuator/");
 	}
 
 	@Override

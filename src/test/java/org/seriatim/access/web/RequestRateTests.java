@@ -2,6 +2,7 @@ package org.seriatim.access.web;
 
 import java.io.IOException;
 import java.time.Duration;
+import java.util.List;
 import java.util.concurrent.atomic.AtomicLong;
 
 import jakarta.servlet.ServletException;
@@ -71,7 +72,7 @@ class RequestRateTests {
 		assertThat(status(filter, "192.0.2.1")).isEqualTo(200);
 		assertThat(status(filter, "192.0.2.1")).isEqualTo(200);
 		var response = new MockHttpServletResponse();
-		filter.doFilter(from("192.0.2.1"), response, new MockFilterChain());
+		filter.doFilter(from("/sign-in", "192.0.2.1"), response, new MockFilterChain());
 		assertThat(response.getStatus()).isEqualTo(429);
 		assertThat(Integer.parseInt(response.getHeader("Retry-After"))).isBetween(1, 31);
 		assertThat(status(filter, "192.0.2.2")).isEqualTo(200);
@@ -89,6 +90,17 @@ class RequestRateTests {
 	}
 
 	@Test
+	void doesNotCountTheFilesOfThePages() throws ServletException, IOException {
+		var filter = new RequestRateFilter(new RequestSettings(5, 1));
+		for (String file : List.of("/css/tokens.css", "/js/expiry.js", "/webjars/htmx.org/dist/htmx.min.js",
+				"/favicon.svg")) {
+			assertThat(status(filter, file, "192.0.2.1")).isEqualTo(200);
+		}
+		assertThat(status(filter, "192.0.2.1")).isEqualTo(200);
+		assertThat(status(filter, "192.0.2.1")).isEqualTo(429);
+	}
+
+	@Test
 	void takesAWholeNetworkOfVersionSixForOneCaller() {
 		assertThat(RequestRateFilter.network("2001:db8:1:2::1"))
 			.isEqualTo(RequestRateFilter.network("2001:db8:1:2:f::9"));
@@ -98,13 +110,18 @@ class RequestRateTests {
 	}
 
 	private static int status(RequestRateFilter filter, String address) throws ServletException, IOException {
+		return status(filter, "/sign-in", address);
+	}
+
+	private static int status(RequestRateFilter filter, String path, String address)
+			throws ServletException, IOException {
 		var response = new MockHttpServletResponse();
-		filter.doFilter(from(address), response, new MockFilterChain());
+		filter.doFilter(from(path, address), response, new MockFilterChain());
 		return response.getStatus();
 	}
 
-	private static MockHttpServletRequest from(String address) {
-		var request = new MockHttpServletRequest("GET", "/sign-in");
+	private static MockHttpServletRequest from(String path, String address) {
+		var request = new MockHttpServletRequest("GET", path);
 		request.setRemoteAddr(address);
 		return request;
 	}
