@@ -244,6 +244,8 @@
     part("chosen").textContent = placeText(place);
     const last = lastPattern(place);
     part("pattern").textContent = last ? describe(last) : part("pattern").dataset.none;
+    part("note").textContent = choice(place).dataset.note;
+    part("note").hidden = part("note").textContent === "";
     part("again").disabled = !last;
     part("other").disabled = false;
     if (last && value(last, "preparation")) {

@@ -1,6 +1,5 @@
 package org.seriatim.browser;
 
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -13,29 +12,23 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestReporter;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
-import org.junit.jupiter.api.io.TempDir;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 /**
  * The session sheet as it is used at the chair, on the demo clinic: a full session by
- * touch and by keyboard alone, and everything that may come in between. It takes minutes,
- * so it runs in the profile {@code proof} alone.
+ * touch and by keyboard alone, and everything that may come in between. What takes
+ * minutes runs in the profile {@code proof} alone.
  */
-@EnabledIfSystemProperty(named = "chair.kills", matches = "20")
 class ChairTests {
 
-	private static final String DEMO = "--spring.profiles.active=demo";
-
-	private static final int KILLS = Integer.getInteger("chair.kills", 20);
+	/** Two in every build, twenty in the profile {@code proof}. */
+	private static final int KILLS = Integer.getInteger("chair.kills", 2);
 
 	private static final int SCARS = 20;
 
 	private static final List<String> REGIONS = List.of("temple_right", "temple_left", "cheek_lateral_right",
 			"cheek_lateral_left", "nose", "chin");
-
-	@TempDir
-	static Path data;
 
 	private static Chromium chromium;
 
@@ -44,9 +37,9 @@ class ChairTests {
 	private static String series;
 
 	@BeforeAll
-	static void startTheDemo() {
+	static void openTheBrowser() {
 		chromium = Chromium.launch();
-		service = RunningService.start(data, DEMO);
+		service = DemoClinic.running();
 		try (var context = chromium.desktop()) {
 			var page = signedIn(context.newPage(), "l.hagen");
 			page.navigate(service.address("/follow-up"));
@@ -66,10 +59,7 @@ class ChairTests {
 	}
 
 	@AfterAll
-	static void stopTheDemo() {
-		if (service != null) {
-			service.close();
-		}
+	static void closeTheBrowser() {
 		if (chromium != null) {
 			chromium.close();
 		}
@@ -85,6 +75,7 @@ class ChairTests {
 	}
 
 	@Test
+	@EnabledIfSystemProperty(named = "chair.kills", matches = "20")
 	void recordsAFullSessionByKeyboardAlone(TestReporter reporter) {
 		try (var context = chromium.context(1280, 900, ColorScheme.DARK)) {
 			var page = signedIn(context.newPage(), "l.hagen");
@@ -139,8 +130,10 @@ class ChairTests {
 		hand.press("#checks [name=vesselsSeen]:not([type=hidden])");
 		page.waitForSelector("[data-save-state][data-state=saved]");
 		assertThat(Chromium.violations(page)).isEmpty();
+		page.evaluate("document.body.dataset.before = true");
 		hand.press("form[data-session-sheet] > .actions .button--primary");
-		page.waitForURL("**/sessions/*");
+		page.waitForSelector("body:not([data-before]) h1");
+		assertThat(page.locator(".error-summary").allInnerTexts()).isEmpty();
 		assertThat(page.textContent("main")).contains("Adds up", "In all 300 points, 6.00 of 6.80 mL injected")
 			.doesNotContain("Does not add up");
 		assertThat(page.locator("main table").last().locator("tbody tr"))
@@ -272,9 +265,7 @@ class ChairTests {
 				enterPattern(hand, String.valueOf(point));
 				page.waitForSelector("[data-save-state][data-state=saved]");
 				page.fill("#instructions", "said at point " + point);
-				service.kill();
-				page.waitForSelector("[data-save-state][data-state=trouble]");
-				service = service.startedAgain(DEMO);
+				DemoClinic.killAndStartAgain(() -> page.waitForSelector("[data-save-state][data-state=trouble]"));
 
 				var found = signedIn(later.newPage(), "l.hagen");
 				found.navigate(page.url());

@@ -14,6 +14,8 @@ import org.springframework.util.FileSystemUtils;
  */
 final class DemoClinic {
 
+	private static final String DEMO = "--spring.profiles.active=demo";
+
 	private static RunningService service;
 
 	private DemoClinic() {
@@ -23,10 +25,17 @@ final class DemoClinic {
 	static synchronized RunningService running() {
 		if (service == null) {
 			var data = dataFolder();
-			service = RunningService.start(data, "--spring.profiles.active=demo");
+			service = RunningService.start(data, DEMO);
 			Runtime.getRuntime().addShutdownHook(new Thread(() -> end(data), "end of the demo clinic"));
 		}
 		return service;
+	}
+
+	/** Ends it as a power cut would, and starts it again under the same address. */
+	static synchronized void killAndStartAgain(Runnable meanwhile) throws InterruptedException {
+		service.kill();
+		meanwhile.run();
+		service = service.startedAgain(DEMO);
 	}
 
 	private static void end(Path data) {

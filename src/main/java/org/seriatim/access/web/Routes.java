@@ -206,6 +206,8 @@ final class Routes {
 
 		read("/setup/protocol", LICENSED_OR_ADMINISTRATION);
 		page("/setup/protocol/new", LEAD);
+		read("/setup/usual-practice", LICENSED_OR_ADMINISTRATION);
+		page("/setup/usual-practice/new", LEAD);
 		read("/setup/products", LEAD_OR_ADMINISTRATION);
 		page("/setup/products/new", LEAD_OR_ADMINISTRATION);
 		page("/setup/products/{product}/edit", LEAD_OR_ADMINISTRATION);

@@ -1,5 +1,6 @@
 package org.seriatim.treatment.domain;
 
+import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
@@ -8,6 +9,7 @@ import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.TreatmentHistory;
+import org.seriatim.treatment.domain.UsualPractice.Unusual;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -22,10 +24,13 @@ public class ReviewSession {
 
 	private final PatientDirectory patients;
 
-	ReviewSession(TreatmentHistory history, TrackedScars scars, PatientDirectory patients) {
+	private final UsualPractices practices;
+
+	ReviewSession(TreatmentHistory history, TrackedScars scars, PatientDirectory patients, UsualPractices practices) {
 		this.history = history;
 		this.scars = scars;
 		this.patients = patients;
+		this.practices = practices;
 	}
 
 	/** The review of a session as it is on record, or as it would be. */
@@ -38,6 +43,11 @@ public class ReviewSession {
 			.stream()
 			.collect(Collectors.toMap(TrackedScar::id, Function.identity()));
 		return SessionReview.of(session, others, this.patients.requireExisting(session.patient()).birthDate(), scars);
+	}
+
+	/** What of it lies outside the clinic's usual ranges of the day of the session. */
+	public List<Unusual> unusualIn(RecordedSession session) {
+		return this.practices.inForceOn(session.treatedOn()).unusualIn(session);
 	}
 
 }

@@ -10,6 +10,8 @@ import org.seriatim.assessment.FaceMap;
 import org.seriatim.assessment.MapPoint;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.TrackedScar;
+import org.seriatim.treatment.Target;
+import org.seriatim.treatment.domain.UsualPractice;
 
 /**
  * The plan of the face on which the place of an injection is chosen, and the same places
@@ -45,8 +47,11 @@ record ChairPlan(List<Place> regions) {
 	 * @param outline path of an SVG of 400 by 540
 	 * @param vessels whether the region has vessels whose occlusion has led to loss of
 	 * sight
+	 * @param poreNote the clinic's notes on pores here
+	 * @param scarNote the clinic's notes on scars here
 	 */
-	record Place(Region region, String text, String outline, boolean vessels, List<Mark> scars) {
+	record Place(Region region, String text, String outline, boolean vessels, String poreNote, String scarNote,
+			List<Mark> scars) {
 
 		Place {
 			scars = List.copyOf(scars);
@@ -64,13 +69,19 @@ record ChairPlan(List<Place> regions) {
 
 	/**
 	 * The plan for a patient's scars.
+	 * @param practice of the clinic, whose notes stand beside the place
 	 * @param words what a region is called
 	 */
-	static ChairPlan of(List<TrackedScar> scars, Function<Region, String> words) {
+	static ChairPlan of(List<TrackedScar> scars, UsualPractice practice, Function<Region, String> words) {
 		return new ChairPlan(ORDER.stream()
 			.map((region) -> new Place(region, words.apply(region), path(FaceMap.outline(region).corners()),
-					region.hasVessels(), marks(region, scars)))
+					region.hasVessels(), note(practice, region, Target.PORES), note(practice, region, Target.SCAR),
+					marks(region, scars)))
 			.toList());
+	}
+
+	private static String note(UsualPractice practice, Region region, Target target) {
+		return String.join(" ", practice.on(region, target));
 	}
 
 	private static List<Mark> marks(Region region, List<TrackedScar> scars) {

@@ -15,12 +15,13 @@ import org.jspecify.annotations.Nullable;
  * @param topical the cream, and both anaesthetics together
  * @param cautions what has to be seen
  * @param dataQuality what does not fit together
+ * @param unusual what lies outside the clinic's usual ranges
  * @param vessels the caution about regions with vessels, which asks for a confirmation;
  * {@code null} where no such region was treated
  */
 record ReviewPage(List<Balance> preparations, List<AreaLine> areas, String total, List<String> topical,
 		String lidocaine, List<String> lidocaineNotes, List<String> cautions, List<String> dataQuality,
-		@Nullable String vessels) {
+		List<String> unusual, @Nullable String vessels) {
 
 	/**
 	 * The balance of one preparation.

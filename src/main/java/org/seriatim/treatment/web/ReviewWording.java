@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -21,6 +22,7 @@ import org.seriatim.treatment.domain.SessionReview;
 import org.seriatim.treatment.domain.SessionReview.Kind;
 import org.seriatim.treatment.domain.SessionReview.PreparationReview;
 import org.seriatim.treatment.domain.SessionReview.Remark;
+import org.seriatim.treatment.domain.UsualPractice.Unusual;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
@@ -34,17 +36,21 @@ class ReviewWording {
 
 	private final MessageSource messages;
 
-	ReviewWording(MessageSource messages) {
+	private final UsualWording usual;
+
+	ReviewWording(MessageSource messages, UsualWording usual) {
 		this.messages = messages;
+		this.usual = usual;
 	}
 
-	ReviewPage page(SessionReview review, Locale locale) {
+	ReviewPage page(SessionReview review, List<Unusual> unusual, Locale locale) {
 		return new ReviewPage(review.preparations().stream().map((reviewed) -> balance(reviewed, locale)).toList(),
 				review.areas().stream().map((area) -> area(area, locale)).toList(), total(review, locale),
 				topical(review.topical(), locale), lidocaine(review.lidocaine(), locale),
 				notes(review.lidocaine(), locale),
 				texts(review.cautions().stream().filter((remark) -> remark.kind() != Kind.REGION_WITH_VESSELS), locale),
 				texts(review.dataQuality().stream(), locale),
+				unusual.stream().map((one) -> unusual(one, locale)).toList(),
 				review.cautions()
 					.stream()
 					.filter((remark) -> remark.kind() == Kind.REGION_WITH_VESSELS)
@@ -235,6 +241,25 @@ class ReviewWording {
 				say(locale, "treatment.remark.stock-below-zero", remark.part(), ml(evidence.get(0)));
 			case SCAR_IN_ANOTHER_REGION -> say(locale, "treatment.remark.scar-region", remark.part(), evidence.get(0),
 					region(evidence.get(1), locale), region(evidence.get(2), locale));
+		};
+	}
+
+	private String unusual(Unusual found, Locale locale) {
+		var measure = found.measure();
+		return say(locale, "treatment.usual.outside", about(found, locale),
+				say(locale, "usual-measure." + measure.word()), UsualWording.figure(found.value(), measure),
+				this.usual.range(found.range(), measure, locale));
+	}
+
+	private String about(Unusual found, Locale locale) {
+		return switch (found.measure()) {
+			case TOPICAL_MINUTES, WHOLE_FACE_ML -> say(locale, "treatment.usual.about.session");
+			case DILUENT_ML -> say(locale, "history.preparation", found.part());
+			case CHEEK_SIDE_ML -> say(locale, (found.region() == Region.CHEEK_MEDIAL_LEFT)
+					? "treatment.usual.about.left-cheek" : "treatment.usual.about.right-cheek");
+			case AREA_ML -> region(Objects.requireNonNull(found.region()), locale);
+			case POINT_ML, SCAR_POINTS, SPACING_MM, NEEDLE_GAUGE, NEEDLE_MM, ANGLE_DEGREES ->
+				say(locale, "history.injection", found.part());
 		};
 	}
 

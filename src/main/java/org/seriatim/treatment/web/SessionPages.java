@@ -110,7 +110,7 @@ class SessionPages {
 			.addObject("facts", facts(session, locale))
 			.addObject("preparations", session.preparations().stream().map((one) -> line(one, locale)).toList())
 			.addObject("injections", injections(session, labels, locale))
-			.addObject("review", this.wording.page(this.review.of(session), locale))
+			.addObject("review", this.wording.page(this.review.of(session), this.review.unusualIn(session), locale))
 			.addObject("corrections", corrections(session, labels, locale));
 	}
 

@@ -41,6 +41,8 @@ import org.seriatim.treatment.domain.ReviewSession;
 import org.seriatim.treatment.domain.SessionDraft;
 import org.seriatim.treatment.domain.SessionFault;
 import org.seriatim.treatment.domain.SessionRefused;
+import org.seriatim.treatment.domain.UsualPractice;
+import org.seriatim.treatment.domain.UsualPractices;
 import org.springframework.context.MessageSource;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Component;
@@ -80,6 +82,10 @@ class SessionSheet {
 
 	private final ProductCatalogue catalogue;
 
+	private final UsualPractices practices;
+
+	private final UsualWording usual;
+
 	private final Validator validator;
 
 	private final MessageSource messages;
@@ -88,8 +94,10 @@ class SessionSheet {
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
 			ReviewSession review, ReviewWording wording, Protocols protocols, ProductCatalogue catalogue,
-			Validator mvcValidator, MessageSource messages, Clock clock) {
+			UsualPractices practices, UsualWording usual, Validator mvcValidator, MessageSource messages, Clock clock) {
 		this.validator = mvcValidator;
+		this.practices = practices;
+		this.usual = usual;
 		this.protocols = protocols;
 		this.catalogue = catalogue;
 		this.patients = patients;
@@ -218,6 +226,8 @@ class SessionSheet {
 	}
 
 	private void fill(ModelAndView page, Sheet sheet, SessionForm form, BindingResult errors, Locale locale) {
+		var soFar = form.soFar(setting(sheet), zone());
+		var practice = this.practices.current();
 		page.addObject("form", form)
 			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", errors)
 			.addObject("sheet", sheet)
@@ -233,10 +243,11 @@ class SessionSheet {
 			.addObject("vialFates", Choice.ofWords("vial-fate", VialFate.values()))
 			.addObject("discardReasons", Choice.ofWords("discard-reason", DiscardReason.values()))
 			.addObject("lots", lots(locale))
-			.addObject("chair", chair(sheet, locale))
+			.addObject("chair", chair(sheet, practice, locale))
+			.addObject("usual", this.usual.beside(practice, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
-			.addObject("review", this.wording.page(this.review.of(form.soFar(setting(sheet), zone())), locale));
+			.addObject("review", this.wording.page(this.review.of(soFar), this.review.unusualIn(soFar), locale));
 	}
 
 	/**
@@ -280,8 +291,8 @@ class SessionSheet {
 	}
 
 	/** The plan of the face: the places that an injection can go into. */
-	private ChairPlan chair(Sheet sheet, Locale locale) {
-		return ChairPlan.of(this.scars.of(sheet.series().patient()),
+	private ChairPlan chair(Sheet sheet, UsualPractice practice, Locale locale) {
+		return ChairPlan.of(this.scars.of(sheet.series().patient()), practice,
 				(region) -> this.messages.getMessage("region." + region.word(), null, locale));
 	}
 

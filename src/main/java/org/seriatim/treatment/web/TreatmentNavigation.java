@@ -20,6 +20,11 @@ class TreatmentNavigation {
 	}
 
 	@Bean
+	NavigationEntry usualPracticeEntry() {
+		return new NavigationEntry(Section.SETUP, 22, "treatment.usual.title", "/setup/usual-practice");
+	}
+
+	@Bean
 	NavigationEntry protocolEntry() {
 		return new NavigationEntry(Section.SETUP, 20, "treatment.protocol.title", "/setup/protocol");
 	}

@@ -127,10 +127,10 @@ class PhotographPageTests {
 	}
 
 	@Test
-	void twentyAtOnceAreAllThere() throws Exception {
+	void fortyAtOnceAreAllThere() throws Exception {
 		allow("care");
 		var tasks = new ArrayList<Callable<Integer>>();
-		for (int file = 0; file < 20; file++) {
+		for (int file = 0; file < 40; file++) {
 			// every second one is sent twice, as after a lost connection
 			var picture = TestPictures.jpeg(400 + file / 2 * 2, 300);
 			tasks.add(() -> addOne(picture, this.staff.as(Role.PRACTITIONER)).getResponse().getStatus());
@@ -144,7 +144,7 @@ class PhotographPageTests {
 		finally {
 			senders.shutdown();
 		}
-		assertThat(count("photograph")).isEqualTo(10);
+		assertThat(count("photograph")).isEqualTo(20);
 		for (var id : ids()) {
 			assertThat(get("/photographs/" + id + "/picture")).hasStatusOk();
 		}
