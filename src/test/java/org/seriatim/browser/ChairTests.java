@@ -2,7 +2,6 @@ package org.seriatim.browser;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
@@ -10,7 +9,6 @@ import com.microsoft.playwright.options.ColorScheme;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestReporter;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 
 import static org.assertj.core.api.Assertions.assertThat;
@@ -66,26 +64,26 @@ class ChairTests {
 	}
 
 	@Test
-	void recordsAFullSessionByTouch(TestReporter reporter) {
+	void recordsAFullSessionByTouch() {
 		try (var context = chromium.tablet()) {
 			var page = signedIn(context.newPage(), "l.hagen");
 			var hand = new Touch(page);
-			recordAFullSession(page, hand, reporter);
+			recordAFullSession(page, hand);
 		}
 	}
 
 	@Test
 	@EnabledIfSystemProperty(named = "chair.kills", matches = "20")
-	void recordsAFullSessionByKeyboardAlone(TestReporter reporter) {
+	void recordsAFullSessionByKeyboardAlone() {
 		try (var context = chromium.context(1280, 900, ColorScheme.DARK)) {
 			var page = signedIn(context.newPage(), "l.hagen");
 			var hand = new Keyboard(page);
-			recordAFullSession(page, hand, reporter);
+			recordAFullSession(page, hand);
 		}
 	}
 
 	/** 3 preparations, 6 regions and 20 injections into scars; every volume adds up. */
-	private void recordAFullSession(Page page, Hand hand, TestReporter reporter) {
+	private void recordAFullSession(Page page, Hand hand) {
 		page.navigate(service.address(series + "/sessions/new"));
 		prepare(hand, 0, "1", "0.4");
 		hand.press("button[name=change][value=preparation]");
@@ -121,8 +119,8 @@ class ChairTests {
 		}
 		assertThat(scars).isEqualTo(SCARS);
 		assertThat(regions).isEqualTo(REGIONS.size());
-		reporter.publishEntry(Map.of("by", hand.getClass().getSimpleName(), "actions of a new pattern",
-				first.toString(), "actions of a repeat", repeats.toString()));
+		System.out.printf("By %s: actions of a new pattern %s, of a repeat %s%n", hand.getClass().getSimpleName(), first,
+				repeats);
 		assertThat(repeats).hasSize(SCARS + REGIONS.size() - 2).allMatch((actions) -> actions <= 2);
 
 		page.waitForSelector("[data-save-state][data-state=saved]");
@@ -133,6 +131,7 @@ class ChairTests {
 		page.evaluate("document.body.dataset.before = true");
 		hand.press("form[data-session-sheet] > .actions .button--primary");
 		page.waitForSelector("body:not([data-before]) h1");
+		assertThat(page.url()).matches(".*/sessions/[0-9a-f-]{36}");
 		assertThat(page.locator(".error-summary").allInnerTexts()).isEmpty();
 		assertThat(page.textContent("main")).contains("Adds up", "In all 300 points, 6.00 of 6.80 mL injected")
 			.doesNotContain("Does not add up");

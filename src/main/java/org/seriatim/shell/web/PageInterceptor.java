@@ -22,6 +22,7 @@ import org.springframework.web.method.HandlerMethod;
 import org.springframework.web.servlet.HandlerInterceptor;
 import org.springframework.web.servlet.ModelAndView;
 import org.springframework.web.servlet.support.RequestContextUtils;
+import org.springframework.web.servlet.view.UrlBasedViewResolver;
 
 /**
  * Gives every page the list of what is wrong with its form, in the order of the fields,
@@ -58,7 +59,7 @@ class PageInterceptor implements HandlerInterceptor {
 	@Override
 	public void postHandle(HttpServletRequest request, HttpServletResponse response, Object handler,
 			@Nullable ModelAndView page) {
-		if (page == null || !page.hasView()) {
+		if (page == null || !isPage(page)) {
 			return;
 		}
 		var locale = RequestContextUtils.getLocale(request);
@@ -75,6 +76,15 @@ class PageInterceptor implements HandlerInterceptor {
 		if (VersionsInForms.sent(request, VersionsInForms.LOOK_FIRST) != null) {
 			page.addObject("lookFirst", true);
 		}
+	}
+
+	/**
+	 * Whether a page is shown. What is added to a redirect ends up in its address, where
+	 * nothing of a record belongs, and a long form is too long for it.
+	 */
+	static boolean isPage(ModelAndView page) {
+		var view = page.getViewName();
+		return page.hasView() && (view == null || !view.startsWith(UrlBasedViewResolver.REDIRECT_URL_PREFIX));
 	}
 
 	private List<Problem> problems(BindingResult errors, Locale locale) {

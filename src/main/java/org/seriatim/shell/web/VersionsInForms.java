@@ -27,7 +27,7 @@ class VersionsInForms implements HandlerInterceptor {
 	@Override
 	public void postHandle(HttpServletRequest request, HttpServletResponse response, Object handler,
 			@Nullable ModelAndView page) {
-		if (page == null || !page.hasView() || page.getModel().containsKey("shown")) {
+		if (page == null || !PageInterceptor.isPage(page) || page.getModel().containsKey("shown")) {
 			return;
 		}
 		var sent = sent(request, SHOWN);

@@ -109,6 +109,13 @@ class ProtocolPageTests {
 	}
 
 	@Test
+	void putsNothingOfTheFormIntoTheAddressThatItLeadsTo() {
+		var form = form();
+		form.put("_shown", "baseDays:4e074085;windowDays:50282632");
+		assertThat(publish(form)).hasRedirectedUrl("/setup/protocol");
+	}
+
+	@Test
 	void publishesNothingThatIsInForceAlready() {
 		var form = form();
 		form.put("baseDays", "42");
