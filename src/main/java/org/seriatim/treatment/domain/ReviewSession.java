@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.PatientDirectory;
+import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.TreatmentHistory;
 import org.springframework.stereotype.Service;
@@ -22,7 +23,10 @@ public class ReviewSession {
 
 	private final PatientDirectory patients;
 
-	ReviewSession(TreatmentHistory history, TrackedScars scars, PatientDirectory patients) {
+	private final ScreeningRecords screening;
+
+	ReviewSession(TreatmentHistory history, TrackedScars scars, PatientDirectory patients, ScreeningRecords screening) {
+		this.screening = screening;
 		this.history = history;
 		this.scars = scars;
 		this.patients = patients;
@@ -37,7 +41,8 @@ public class ReviewSession {
 		var scars = this.scars.of(session.patient())
 			.stream()
 			.collect(Collectors.toMap(TrackedScar::id, Function.identity()));
-		return SessionReview.of(session, others, this.patients.requireExisting(session.patient()).birthDate(), scars);
+		return SessionReview.of(session, others, this.patients.requireExisting(session.patient()).birthDate(), scars,
+				this.screening.weightsOf(session.patient()));
 	}
 
 }
