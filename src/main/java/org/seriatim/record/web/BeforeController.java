@@ -79,6 +79,8 @@ class BeforeController {
 
 	private static final String NUMBING_PLAN = "numbingPlanForm";
 
+	private static final int EARLIEST_YEAR = 1900;
+
 	private final BeforePages pages;
 
 	private final ScreeningEntries entries;
@@ -137,6 +139,8 @@ class BeforeController {
 			.filter((row) -> row.answer() == null && (row.note() != null || row.lastDoseOn() != null)
 					&& !errors.hasFieldErrors(path("answers", row.item(), "answer")))
 			.forEach((row) -> errors.rejectValue(path("answers", row.item(), "answer"), "record.before.no-answer"));
+		form.answers()
+			.forEach((row) -> requireCentury(row.lastDoseOn(), path("answers", row.item(), "lastDoseOn"), errors));
 		return settle(patient, new Sent(ANSWERS, form, errors),
 				() -> this.entries.answer(patient, given, form.changeReason()), (refused) -> switch (refused.rule()) {
 					case CHANGED_WITHOUT_REASON -> "changeReason";
@@ -200,6 +204,7 @@ class BeforeController {
 	@PostMapping(BEFORE + "/weight")
 	ModelAndView weigh(@PathVariable PatientId patient, @Valid @ModelAttribute(WEIGHT) WeightForm form,
 			BindingResult errors, RedirectAttributes flash) {
+		requireCentury(form.weighedOn(), "weighedOn", errors);
 		return settle(patient, new Sent(WEIGHT, form, errors),
 				() -> this.entries.weigh(patient, Objects.requireNonNull(form.weighedOn()),
 						Objects.requireNonNull(DecimalText.value(form.weightKg())), form.weightVersion(),
@@ -214,6 +219,7 @@ class BeforeController {
 	@PostMapping(BEFORE + "/consent")
 	ModelAndView consent(@PathVariable PatientId patient, @Valid @ModelAttribute(CONSENT) TreatmentConsentForm form,
 			BindingResult errors, RedirectAttributes flash) {
+		requireCentury(form.consentGivenOn(), "consentGivenOn", errors);
 		return settle(patient, new Sent(CONSENT, form, errors),
 				() -> this.entries.giveConsent(patient, Objects.requireNonNull(form.consentGivenOn()),
 						Objects.requireNonNull(form.documentReference())),
@@ -229,6 +235,13 @@ class BeforeController {
 				() -> this.entries.withdrawConsent(patient, Objects.requireNonNull(consent),
 						Objects.requireNonNull(form.consentEndsOn()), Objects.requireNonNull(form.consentEndReason())),
 				(refused) -> "consentEndsOn", "withdrawal", "consent", flash);
+	}
+
+	/** A day long before anybody lived is a slip. */
+	private static void requireCentury(@Nullable LocalDate day, String field, Errors errors) {
+		if (day != null && day.getYear() < EARLIEST_YEAR) {
+			errors.rejectValue(field, "record.before.long-ago");
+		}
 	}
 
 	/** The entry that a form names by id and version. */

@@ -17,11 +17,12 @@ import org.seriatim.shell.Choice;
  * @param lastTime none before the first session
  * @param start address that opens the session at the chair; none where it may not begin
  * @param licensed whether the reader decides
+ * @param writes whether the reader may enter anything
  */
 record BeforePage(String id, String title, String eyebrow, List<Fact> facts, Alerts alerts, @Nullable String series,
 		@Nullable SinceLastSession since, @Nullable AdviceCard advice, @Nullable LastTime lastTime,
 		ScreeningPart screening, ConsentPart consent, WeightPart weight, NumbingPart numbing, @Nullable String start,
-		boolean licensed) {
+		boolean licensed, boolean writes) {
 
 	/**
 	 * Consent to treatment.

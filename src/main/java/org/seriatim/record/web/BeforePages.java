@@ -142,7 +142,8 @@ class BeforePages {
 					.orElse(null),
 				ScreeningPart.of(screening, this::name, this.texts), consent(record.patient().id()),
 				weight(record.patient(), weights, sessions), numbing(record.patient().id(), numbingPlan, record),
-				screening.stopping().isEmpty() ? start : null, licensed(record.patient().id()));
+				screening.stopping().isEmpty() ? start : null, licensed(record.patient().id()),
+				writes(record.patient().id()));
 	}
 
 	private static Optional<SessionEntry> last(List<SessionEntry> sessions) {
@@ -156,11 +157,16 @@ class BeforePages {
 				this.texts.say("record.before.eyebrow", Written.weekday(today())), facts(record.patient()),
 				Alerts.ofHolds(record.findings(), this.texts).under("/patients/" + id), null, null, null, null,
 				ScreeningPart.of(screening, this::name, this.texts), consent(id),
-				weight(record.patient(), weights, sessions), numbing(id, numbingPlan, null), null, licensed(id));
+				weight(record.patient(), weights, sessions), numbing(id, numbingPlan, null), null, licensed(id),
+				writes(id));
 	}
 
 	private boolean licensed(PatientId patient) {
 		return this.doors.maySend("/patients/" + patient + "/before/decisions");
+	}
+
+	private boolean writes(PatientId patient) {
+		return this.doors.maySend("/patients/" + patient + "/before/answers");
 	}
 
 	private List<Fact> facts(PatientSummary patient) {

@@ -33,11 +33,12 @@ import org.seriatim.shell.Written;
  * @param stops stop items to decide about
  * @param cautions cautions to acknowledge
  * @param planHistory the versions of what is planned
+ * @param answeredToday whether an answer of today can be changed only with a reason
  * @param openCautions how many cautions nobody has cleared or acknowledged
  */
 record ScreeningPart(String kind, String summary, List<String> stopping, List<Item> toAsk, List<Item> settled,
 		List<Repeat> lastTime, List<Repeat> drafts, List<ToDecide> stops, List<ToDecide> cautions, int openCautions,
-		@Nullable String planHistory) {
+		@Nullable String planHistory, boolean answeredToday) {
 
 	private static final int DAYS_A_WEEK = 7;
 
@@ -94,7 +95,12 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 				screening.items().stream().filter(ScreenedItem::isDraft).map((item) -> repeat(item, texts)).toList(),
 				toDecide(screening, Level.STOP, staff, texts), toDecide(screening, Level.CAUTION, staff, texts),
 				cautions.size(),
-				(screening.plan().id() != null) ? "/history/screening_plan/" + screening.plan().id() : null);
+				(screening.plan().id() != null) ? "/history/screening_plan/" + screening.plan().id() : null,
+				screening.items()
+					.stream()
+					.map(ScreenedItem::answer)
+					.anyMatch((answer) -> answer != null && !answer.isDraft()
+							&& answer.askedOn().equals(screening.day())));
 	}
 
 	/** An answer of today stays where it can be changed. */
@@ -145,7 +151,8 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 		var decision = item.decision();
 		return (decision != null && item.isDecided())
 				? texts.say("record.before.status.decided", answer, texts.word("screening-verdict", decision.verdict()))
-				: (item.about() != null) ? texts.say("record.before.status.open", answer) : answer;
+				: (item.about() != null) ? texts.say((item.item().level() == Level.STOP) ? "record.before.status.open"
+						: "record.before.status.open-caution", answer) : answer;
 	}
 
 	private static String last(GivenAnswer answer, LocalDate day, Function<StaffId, String> staff, Texts texts) {

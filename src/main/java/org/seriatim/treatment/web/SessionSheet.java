@@ -183,8 +183,7 @@ class SessionSheet {
 
 	/** The page that says why a session of today cannot be started. */
 	ModelAndView notCleared(SeriesSummary series, Screening screening, Locale locale) {
-		return new ModelAndView("treatment/not-cleared", HttpStatus.CONFLICT)
-			.addObject("patient", this.patients.open(series.patient()))
+		return new ModelAndView("treatment/not-cleared").addObject("patient", this.patients.open(series.patient()))
 			.addObject("series", series)
 			.addObject("stopping", words(screening.stopping(), locale));
 	}
@@ -274,6 +273,8 @@ class SessionSheet {
 	}
 
 	private void fill(ModelAndView page, Sheet sheet, SessionForm form, BindingResult errors, Locale locale) {
+		// an earlier day comes from paper
+		var screening = isAtTheChair(sheet, form) ? screening(sheet.series(), today()) : null;
 		page.addObject("form", form)
 			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", errors)
 			.addObject("sheet", sheet)
@@ -292,8 +293,8 @@ class SessionSheet {
 			.addObject("chair", chair(sheet, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
-			.addObject("stopping", stopping(sheet, form, locale))
-			.addObject("unacknowledged", unacknowledged(sheet, form, locale))
+			.addObject("stopping", (screening != null) ? words(screening.stopping(), locale) : List.of())
+			.addObject("unacknowledged", (screening != null) ? words(screening.openCautions(), locale) : List.of())
 			.addObject("clock", clock(sheet, locale))
 			.addObject("review", this.wording.page(this.review.of(form.soFar(setting(sheet), zone())), locale));
 	}
@@ -336,15 +337,6 @@ class SessionSheet {
 			.map((after) -> Written.weekday(day.plusDays(after)))
 			.collect(Collectors.joining(", "));
 		return this.messages.getMessage("treatment.session.contacts", new Object[] { days }, locale);
-	}
-
-	/** What stops a session of today; an earlier day comes from paper. */
-	private List<String> stopping(Sheet sheet, SessionForm form, Locale locale) {
-		return isAtTheChair(sheet, form) ? words(screening(sheet.series(), today()).stopping(), locale) : List.of();
-	}
-
-	private List<String> unacknowledged(Sheet sheet, SessionForm form, Locale locale) {
-		return isAtTheChair(sheet, form) ? words(screening(sheet.series(), today()).openCautions(), locale) : List.of();
 	}
 
 	private boolean isAtTheChair(Sheet sheet, SessionForm form) {
