@@ -430,6 +430,8 @@ class KeepScreening implements ScreeningEntries {
 
 	private void keep(PatientId patient, Numbing stored, Instant start, @Nullable Instant stop,
 			@Nullable String reason) {
+		var day = dayOf(start);
+		var before = this.screening.numbingMinutes(patient, day).orElse(null);
 		recording("""
 				update numbing
 				set started_at = :start, stopped_at = :stop, recorded_at = :now, recorded_by = :staff,
@@ -439,9 +441,8 @@ class KeepScreening implements ScreeningEntries {
 			.update();
 		this.audit.record(Action.CORRECTED, "numbing", stored.id(), patient.value());
 		changed(patient, 1);
-		var day = dayOf(start);
 		this.screening.numbingMinutes(patient, day)
-			.ifPresent((minutes) -> this.events.publishEvent(new NumbingStopped(patient, day, minutes)));
+			.ifPresent((minutes) -> this.events.publishEvent(new NumbingStopped(patient, day, before, minutes)));
 	}
 
 	@Override

@@ -209,7 +209,7 @@ public class SessionDrafts {
 
 	/**
 	 * Writes the minutes of the cream into the open drafts of that day where nothing is
-	 * typed yet. What somebody typed stays.
+	 * typed yet, or the minutes as they were known before. What somebody typed stays.
 	 */
 	@EventListener
 	void take(NumbingStopped numbing) {
@@ -218,9 +218,10 @@ public class SessionDrafts {
 				set content = jsonb_set(content, '{topicalMinutes}', to_jsonb(cast(:minutes as text))),
 					written_by = :staff, written_at = :now, saved_by_page = null, version = version + 1
 				where patient_id = :patient and status = 'open' and content ->> 'treatedOn' = :day
-					and coalesce(content ->> 'topicalMinutes', '') = ''
+					and coalesce(content ->> 'topicalMinutes', '') in ('', :before)
 				returning id""")
 			.param("minutes", Integer.toString(numbing.minutes()))
+			.param("before", (numbing.before() != null) ? numbing.before().toString() : "")
 			.param("patient", numbing.patient().value())
 			.param("day", numbing.day().toString())
 			.param("staff", writer().value())

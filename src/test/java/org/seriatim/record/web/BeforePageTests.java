@@ -315,6 +315,9 @@ class BeforePageTests {
 				"correctedStop", "09:00", "correctedReason", "read off the wall clock"))
 			.hasStatus3xxRedirection();
 		assertThat(get(before())).bodyText().contains("08:25 to 09:00, 35 min");
+		assertThat(this.database.sql("select content ->> 'topicalMinutes' from session_draft")
+			.query(String.class)
+			.single()).isEqualTo("35");
 		assertThat(get("/history/numbing/" + id("numbing"))).bodyText().contains("read off the wall clock");
 	}
 
