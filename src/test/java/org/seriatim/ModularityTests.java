@@ -20,7 +20,8 @@ class ModularityTests {
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
 				"access", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding", "followup",
-				"outcome", "patient", "photograph", "privacy", "record", "shell", "statistics", "treatment");
+				"outcome", "patient", "photograph", "privacy", "record", "screening", "shell", "statistics",
+				"treatment");
 	}
 
 	/**

@@ -27,6 +27,9 @@ import org.seriatim.patient.SkinThickness;
 import org.seriatim.photograph.LightSet;
 import org.seriatim.photograph.Purpose;
 import org.seriatim.photograph.View;
+import org.seriatim.screening.Answer;
+import org.seriatim.screening.ScreeningItem;
+import org.seriatim.screening.Verdict;
 import org.seriatim.treatment.Combination;
 import org.seriatim.treatment.Layer;
 import org.seriatim.treatment.SeriesStatus;
@@ -49,7 +52,10 @@ class WordsTests {
 				Arguments.of("appointment-status", AppointmentStatus.values()), Arguments.of("sex", Sex.values()),
 				Arguments.of("skin-thickness", SkinThickness.values()), Arguments.of("sebum", Sebum.values()),
 				Arguments.of("view", View.values()), Arguments.of("light-set", LightSet.values()),
-				Arguments.of("photograph-purpose", Purpose.values()), Arguments.of("role", Role.values()));
+				Arguments.of("photograph-purpose", Purpose.values()),
+				Arguments.of("screening-item", ScreeningItem.values()),
+				Arguments.of("screening-answer", Answer.values()), Arguments.of("screening-verdict", Verdict.values()),
+				Arguments.of("role", Role.values()));
 	}
 
 	@ParameterizedTest

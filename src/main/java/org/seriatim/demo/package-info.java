@@ -3,7 +3,7 @@
  * exchange bundle.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "exchange", "treatment", "assessment", "access" })
+@ApplicationModule(allowedDependencies = { "exchange", "treatment", "screening", "assessment", "access" })
 package org.seriatim.demo;
 
 import org.jspecify.annotations.NullMarked;

@@ -3,8 +3,8 @@
  * what the other modules know. Reads only; publishes nothing.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "outcome", "followup", "finding", "treatment", "photograph", "assessment",
-		"patient", "access", "shell", "statistics" })
+@ApplicationModule(allowedDependencies = { "outcome", "followup", "finding", "treatment", "screening", "photograph",
+		"assessment", "patient", "access", "shell", "statistics" })
 package org.seriatim.record;
 
 import org.jspecify.annotations.NullMarked;

@@ -2,6 +2,7 @@ package org.seriatim.treatment;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -41,6 +42,17 @@ public record RecordedSession(SessionId id, PatientId patient, SeriesId series, 
 	public RecordedSession {
 		preparations = List.copyOf(preparations);
 		injections = List.copyOf(injections);
+	}
+
+	/**
+	 * The day of the last of these sessions before a day; {@code null} if there is none.
+	 */
+	public static @Nullable LocalDate lastBefore(Collection<RecordedSession> sessions, LocalDate day) {
+		return sessions.stream()
+			.map(RecordedSession::treatedOn)
+			.filter((treated) -> treated.isBefore(day))
+			.max(LocalDate::compareTo)
+			.orElse(null);
 	}
 
 	/** As far as later decisions look back at it. */

@@ -4,7 +4,7 @@
  * a protocol version is never edited.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "assessment", "patient", "access", "shell", "bundle" })
+@ApplicationModule(allowedDependencies = { "screening", "assessment", "patient", "access", "shell", "bundle" })
 package org.seriatim.treatment;
 
 import org.jspecify.annotations.NullMarked;

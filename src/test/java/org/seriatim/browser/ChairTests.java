@@ -47,6 +47,7 @@ class ChairTests {
 				.first()
 				.getAttribute("href")
 				.replaceAll("(/patients/[^/?#]+).*", "$1");
+			clear(page, patient);
 			for (int i = 0; i < SCARS; i++) {
 				page.navigate(service.address(patient + "/scars/new"));
 				page.selectOption("[name=region]", REGIONS.get(i / 5));
@@ -54,6 +55,17 @@ class ChairTests {
 				page.locator("main button.button--primary").click();
 			}
 		}
+	}
+
+	/** Answers the screening of today with no and records a consent. */
+	private static void clear(Page page, String patient) {
+		page.navigate(service.address(patient + "/before"));
+		page.evaluate("document.querySelectorAll('input[name$=\".answer\"][value=no]')"
+				+ ".forEach((answer) => { answer.checked = true; })");
+		page.click("text=Keep the answers");
+		page.evaluate("document.querySelector('#consent details').open = true");
+		page.fill("#documentReference", "C-1");
+		page.click("text=Record the consent");
 	}
 
 	@AfterAll

@@ -9,6 +9,7 @@ import org.seriatim.access.StaffId;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.patient.PatientId;
+import org.seriatim.screening.ScreeningItem;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
@@ -36,6 +37,27 @@ public class TestTreatment {
 		this.database.sql("update patient set birth_date = ?, version = version + 1 where id = ?")
 			.params(LocalDate.parse(day), patient.value())
 			.update();
+	}
+
+	/**
+	 * Answers every item of the screening with no on a day, and records a consent of that
+	 * day, so that nothing stops a session.
+	 */
+	public void screened(PatientId patient, String day) {
+		for (var item : ScreeningItem.values()) {
+			this.database
+				.sql("""
+						insert into screening_answer (patient_id, item, asked_on, answer, asked_by, confirmed_by, list_version)
+						values (:patient, :item, cast(:day as date), 'no', :staff, :staff, 1)""")
+				.param("patient", patient.value())
+				.param("item", item.word())
+				.param("day", day)
+				.param("staff", practitioner().value())
+				.update();
+		}
+		this.database.sql("""
+				insert into treatment_consent (patient_id, given_on, document_reference)
+				values (?, ?, 'C-1')""").params(patient.value(), LocalDate.parse(day)).update();
 	}
 
 	public ScarId scar(PatientId patient, String label, Region region) {

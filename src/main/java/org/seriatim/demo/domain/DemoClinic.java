@@ -53,9 +53,13 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final BundleImport records;
 
+	private final InventedScreenings screenings;
+
 	private final Clock clock;
 
-	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, Clock clock) {
+	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
+			Clock clock) {
+		this.screenings = screenings;
 		this.accounts = accounts;
 		this.staff = staff;
 		this.records = records;
@@ -74,6 +78,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		logger.info("Loading the invented clinic of {} patients", PATIENTS);
 		take(InventedClinic.of(PATIENTS, SEED, LocalDate.now(this.clock), this.clock.getZone()));
 		STAFF.forEach((person) -> this.accounts.open(person.name(), person.roles(), person.password()));
+		this.screenings.add("a.linde");
 	}
 
 	private void take(InventedClinic clinic) {

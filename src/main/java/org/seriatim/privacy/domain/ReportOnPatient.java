@@ -81,7 +81,28 @@ public class ReportOnPatient {
 			new Beside("photograph_consents", """
 					select c.purpose, c.given_on, c.withdrawn_on, c.note
 					from photograph_consent c where c.patient_id = :patient order by c.given_on, c.id"""),
-			new Beside("holds", """
+			new Beside("screening_plans", """
+					select p.planned_for, p.radiofrequency, p.prilocaine
+					from screening_plan p where p.patient_id = :patient order by p.planned_for"""),
+			new Beside("screening_answers",
+					"""
+							select a.item, a.asked_on, a.answer, m.name as asked_by, c.name as confirmed_by, a.note, a.last_dose_on
+							from screening_answer a join staff m on m.id = a.asked_by left join staff c on c.id = a.confirmed_by
+							where a.patient_id = :patient order by a.asked_on, a.id"""),
+			new Beside("screening_decisions", """
+					select d.item, d.decided_on, d.about, d.verdict, d.reason, m.name as decided_by
+					from screening_decision d join staff m on m.id = d.decided_by
+					where d.patient_id = :patient order by d.decided_on, d.id"""), new Beside("treatment_consents", """
+					select c.given_on, c.document_reference, c.withdrawn_on
+					from treatment_consent c where c.patient_id = :patient order by c.given_on, c.id"""),
+			new Beside("body_weights", """
+					select w.weighed_on, w.weight_kg
+					from body_weight w where w.patient_id = :patient order by w.weighed_on"""),
+			new Beside("numbing_times", """
+					select n.started_at, n.stopped_at
+					from numbing n where n.patient_id = :patient order by n.started_at"""),
+			new Beside("numbing_plans", """
+					select n.minutes from numbing_plan n where n.patient_id = :patient"""), new Beside("holds", """
 					select h.set_at, m.name as set_by, h.reason, h.lifted_at, l.name as lifted_by, h.lift_reason
 					from legal_hold h left join staff m on m.id = h.set_by left join staff l on l.id = h.lifted_by
 					where h.patient_id = :patient order by h.set_at"""), new Beside("kept_longer", """

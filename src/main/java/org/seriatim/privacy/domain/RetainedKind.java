@@ -18,6 +18,9 @@ public enum RetainedKind {
 				(select max(observed_on) from finding_observation o join finding f on f.id = o.finding_id
 					where f.patient_id = p.id),
 				(select max(contacted_on) from contact where patient_id = p.id),
+				(select max(asked_on) from screening_answer where patient_id = p.id),
+				(select max(weighed_on) from body_weight where patient_id = p.id),
+				(select max(coalesce(withdrawn_on, given_on)) from treatment_consent where patient_id = p.id),
 				(select max(starts_at)::date from appointment where patient_id = p.id)) as last_on, 1 as entries
 			from patient p
 			where not exists (select from series where patient_id = p.id and status = 'open')

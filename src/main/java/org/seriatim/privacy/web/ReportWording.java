@@ -35,8 +35,8 @@ class ReportWording {
 	/** Columns whose cells hold several values of an entry, as JSON. */
 	private static final String CONTENT = "content";
 
-	private static final List<String> TYPED = List.of("note", "quality_note", "camera", "reason", "closing_reason",
-			"lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email");
+	private static final List<String> TYPED = List.of("note", "quality_note", "camera", "reason", "document_reference",
+			"closing_reason", "lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email");
 
 	private static final String NOTHING = "\u2013";
 

@@ -104,6 +104,19 @@ record Alerts(List<Line> redFlags, List<Line> holds, List<Line> open, int goneBu
 		return texts.say("record.question.preparation", session.number(), number);
 	}
 
+	/**
+	 * The same for another page: what must be seen, each leading to where the page at
+	 * that address shows it. What only concerns the quality of the record stays there.
+	 */
+	Alerts under(String address) {
+		return new Alerts(under(this.redFlags, address), under(this.holds, address), under(this.open, address), 0,
+				under(this.belowDermis, address), List.of());
+	}
+
+	private static List<Line> under(List<Line> lines, String address) {
+		return lines.stream().map((line) -> new Line(line.text(), address + line.href())).toList();
+	}
+
 	public boolean isEmpty() {
 		return this.redFlags.isEmpty() && this.holds.isEmpty() && this.open.isEmpty() && this.goneButOpen == 0
 				&& this.belowDermis.isEmpty() && this.questions.isEmpty();

@@ -103,6 +103,7 @@ class PatientRecordPages {
 		var contact = "/sessions/" + record.lastSession() + "/contacts/new";
 		var doors = this.doors.open(new Door(this.texts.say("record.enter.patient"), patient + "/edit"),
 				new Door(this.texts.say("record.enter.series"), patient + "/series/new"),
+				new Door(this.texts.say("record.enter.before"), patient + "/before"),
 				new Door(this.texts.say("record.enter.assessment"), patient + "/assessments/new"),
 				new Door(this.texts.say("record.scars.track"), patient + "/scars/new"),
 				new Door(this.texts.say("record.enter.photographs"), patient + "/photographs"),

@@ -156,7 +156,9 @@ class SeriesRecordPages {
 
 	private List<Door> entries(SeriesRecord record) {
 		var entries = Entries.of(record);
-		return this.doors.open(new Door(this.texts.say("record.enter.session"), entries.newSession()),
+		return this.doors.open(
+				new Door(this.texts.say("record.enter.before"), "/patients/" + record.series().patient() + "/before"),
+				new Door(this.texts.say("record.enter.session"), entries.newSession()),
 				new Door(this.texts.say("record.enter.assessment"), entries.newAssessment()),
 				new Door(this.texts.say("record.enter.finding"), entries.newFinding()),
 				new Door(this.texts.say("record.enter.contact"), entries.newContact()),

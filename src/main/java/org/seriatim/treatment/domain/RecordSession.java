@@ -2,6 +2,7 @@ package org.seriatim.treatment.domain;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -14,8 +15,13 @@ import org.seriatim.access.CurrentStaff;
 import org.seriatim.access.Recorded;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
+import org.seriatim.patient.PatientId;
 import org.seriatim.patient.PatientRecordChanged;
+import org.seriatim.screening.ScreenedItem;
+import org.seriatim.screening.ScreeningItem;
+import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.StaleVersion;
+import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
@@ -37,6 +43,8 @@ public class RecordSession {
 
 	private final SessionDrafts drafts;
 
+	private final ScreeningRecords screening;
+
 	private final PatientLock lock;
 
 	private final AuditLog audit;
@@ -48,11 +56,13 @@ public class RecordSession {
 	private final ApplicationEventPublisher events;
 
 	RecordSession(Sessions sessions, TreatmentHistory history, TrackedScars scars, SessionDrafts drafts,
-			PatientLock lock, AuditLog audit, CurrentStaff staff, Clock clock, ApplicationEventPublisher events) {
+			ScreeningRecords screening, PatientLock lock, AuditLog audit, CurrentStaff staff, Clock clock,
+			ApplicationEventPublisher events) {
 		this.sessions = sessions;
 		this.history = history;
 		this.scars = scars;
 		this.drafts = drafts;
+		this.screening = screening;
 		this.lock = lock;
 		this.audit = audit;
 		this.staff = staff;
@@ -75,7 +85,7 @@ public class RecordSession {
 	/** Every rule that a new session would break. */
 	@Transactional(readOnly = true)
 	public List<SessionFault> faultsOfNew(SeriesId series, SessionDetails details) {
-		return setting(summary(series), null).faults(details);
+		return faultsOfNew(summary(series), details);
 	}
 
 	/** Every rule that a correction would break. */
@@ -92,7 +102,7 @@ public class RecordSession {
 	public SessionId in(SeriesId series, SessionDetails details) {
 		var summary = summary(series);
 		this.lock.hold(summary.patient());
-		requireNoFault(setting(summary, null).faults(details));
+		requireNoFault(faultsOfNew(summary, details));
 		var session = new Session(summary.patient(), series, details, Recorded.first(this.clock.instant(), this.staff));
 		this.sessions.save(session);
 		written(session, Action.CREATED);
@@ -138,6 +148,38 @@ public class RecordSession {
 		if (session.correct(details, Recorded.correction(this.clock.instant(), this.staff, reason))) {
 			written(session, Action.CORRECTED);
 		}
+	}
+
+	/**
+	 * What a new session breaks. One of today is at the chair, so the screening stands in
+	 * its way; one of an earlier day comes from paper, and only says that it was not
+	 * screened here.
+	 */
+	private List<SessionFault> faultsOfNew(SeriesSummary series, SessionDetails details) {
+		var faults = new ArrayList<>(setting(series, null).faults(details));
+		var stopping = stopping(series, details);
+		if (!stopping.isEmpty()) {
+			faults.add(new SessionFault(SessionRule.SCREENING_NOT_CLEARED, 0, List.copyOf(stopping)));
+		}
+		return faults;
+	}
+
+	private List<ScreeningItem> stopping(SeriesSummary series, SessionDetails details) {
+		var day = details.treatedOn();
+		if (!day.equals(LocalDate.now(this.clock))) {
+			return List.of();
+		}
+		return this.screening
+			.of(series.patient(), day, lastTreatedBefore(series.patient(), day), details.usesRadiofrequency(),
+					details.usesTopicalAnaesthetic())
+			.stopping()
+			.stream()
+			.map(ScreenedItem::item)
+			.toList();
+	}
+
+	private @Nullable LocalDate lastTreatedBefore(PatientId patient, LocalDate day) {
+		return RecordedSession.lastBefore(this.history.sessionsOf(patient), day);
 	}
 
 	private SeriesSummary summary(SeriesId series) {

@@ -7,6 +7,7 @@ import java.util.stream.Collectors;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.PatientDirectory;
+import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.TreatmentHistory;
 import org.seriatim.treatment.domain.UsualPractice.Unusual;
@@ -26,7 +27,11 @@ public class ReviewSession {
 
 	private final UsualPractices practices;
 
-	ReviewSession(TreatmentHistory history, TrackedScars scars, PatientDirectory patients, UsualPractices practices) {
+	private final ScreeningRecords screening;
+
+	ReviewSession(TreatmentHistory history, TrackedScars scars, PatientDirectory patients, UsualPractices practices,
+			ScreeningRecords screening) {
+		this.screening = screening;
 		this.history = history;
 		this.scars = scars;
 		this.patients = patients;
@@ -42,7 +47,8 @@ public class ReviewSession {
 		var scars = this.scars.of(session.patient())
 			.stream()
 			.collect(Collectors.toMap(TrackedScar::id, Function.identity()));
-		return SessionReview.of(session, others, this.patients.requireExisting(session.patient()).birthDate(), scars);
+		return SessionReview.of(session, others, this.patients.requireExisting(session.patient()).birthDate(), scars,
+				this.screening.weightsOf(session.patient()));
 	}
 
 	/** What of it lies outside the clinic's usual ranges of the day of the session. */

@@ -1,5 +1,6 @@
 package org.seriatim.treatment.domain;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
@@ -8,6 +9,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.StaffId;
 import org.seriatim.treatment.Aftercare;
+import org.seriatim.treatment.Combination;
 import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.PointPattern;
 import org.seriatim.treatment.RecordedSession;
@@ -69,6 +71,20 @@ public record SessionDetails(int number, LocalDate treatedOn, StaffId practition
 			.allMatch((injection) -> injection.preparation() != null && hasPreparation(injection.preparation()));
 		return RecordedSession.balance(vial.stockDrawnMl(), vial.addedDiluentMl(), vial.lidocaineMl(),
 				everyVolumeIsKnown ? injected : null, vial.discardedMl());
+	}
+
+	boolean usesRadiofrequency() {
+		return this.circumstances.combination() != null && this.circumstances.combination() != Combination.NONE;
+	}
+
+	/** Whether a cream of lidocaine and prilocaine is on record, whatever of it. */
+	boolean usesTopicalAnaesthetic() {
+		return isSome(this.aftercare.topicalGrams()) || isSome(this.aftercare.topicalAreaCm2())
+				|| this.circumstances.topicalMinutes() != null && this.circumstances.topicalMinutes() > 0;
+	}
+
+	private static boolean isSome(@Nullable BigDecimal amount) {
+		return amount != null && amount.signum() > 0;
 	}
 
 	boolean hasPreparation(int number) {

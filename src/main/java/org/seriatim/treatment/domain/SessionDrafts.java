@@ -16,10 +16,12 @@ import org.seriatim.access.CurrentStaff;
 import org.seriatim.access.Recorded;
 import org.seriatim.access.StaffId;
 import org.seriatim.patient.PatientId;
+import org.seriatim.screening.NumbingStopped;
 import org.seriatim.shell.StaleVersion;
 import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
+import org.springframework.context.event.EventListener;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -203,6 +205,30 @@ public class SessionDrafts {
 		var draft = current(id, shown, page);
 		settle(id, "recorded", session.value());
 		this.audit.record(Action.DECIDED, "session_draft", id.value(), draft.patient().value(), "recorded");
+	}
+
+	/**
+	 * Writes the minutes of the cream into the open drafts of that day where nothing is
+	 * typed yet, or the minutes as they were known before. What somebody typed stays.
+	 */
+	@EventListener
+	void take(NumbingStopped numbing) {
+		var filled = this.database.sql("""
+				update session_draft
+				set content = jsonb_set(content, '{topicalMinutes}', to_jsonb(cast(:minutes as text))),
+					written_by = :staff, written_at = :now, saved_by_page = null, version = version + 1
+				where patient_id = :patient and status = 'open' and content ->> 'treatedOn' = :day
+					and coalesce(content ->> 'topicalMinutes', '') in ('', :before)
+				returning id""")
+			.param("minutes", Integer.toString(numbing.minutes()))
+			.param("before", (numbing.before() != null) ? numbing.before().toString() : "")
+			.param("patient", numbing.patient().value())
+			.param("day", numbing.day().toString())
+			.param("staff", writer().value())
+			.param("now", OffsetDateTime.now(this.clock))
+			.query(UUID.class)
+			.list();
+		filled.forEach((id) -> this.audit.record(Action.CORRECTED, "session_draft", id, numbing.patient().value()));
 	}
 
 	private void settle(DraftId id, String status, @Nullable UUID session) {

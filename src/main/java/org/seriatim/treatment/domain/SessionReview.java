@@ -19,6 +19,7 @@ import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.treatment.Layer;
+import org.seriatim.screening.BodyWeight;
 import org.seriatim.treatment.LidocaineLimit;
 import org.seriatim.treatment.Mixture;
 import org.seriatim.treatment.PointPlan;
@@ -201,7 +202,7 @@ public record SessionReview(List<PreparationReview> preparations, List<Area> are
 	 *
 	 * @param givenMg empty where the record does not say it of every injection
 	 * @param weightKg last recorded body weight
-	 * @param weighedOn day of the session that recorded it
+	 * @param weighedOn day on which it was taken
 	 */
 	public record Lidocaine(Optional<BigDecimal> givenMg, LidocaineLimit limit, @Nullable BigDecimal weightKg,
 			@Nullable LocalDate weighedOn) {
@@ -228,11 +229,23 @@ public record SessionReview(List<PreparationReview> preparations, List<Area> are
 	 */
 	public static SessionReview of(RecordedSession session, Collection<RecordedSession> others,
 			@Nullable LocalDate birthDate, Map<ScarId, TrackedScar> scars) {
+		return of(session, others, birthDate, scars, List.of());
+	}
+
+	/**
+	 * Reviews one session.
+	 * @param others the patient's other sessions
+	 * @param birthDate {@code null} if it is not on record
+	 * @param scars the patient's tracked scars
+	 * @param weights those that were taken outside sessions
+	 */
+	public static SessionReview of(RecordedSession session, Collection<RecordedSession> others,
+			@Nullable LocalDate birthDate, Map<ScarId, TrackedScar> scars, Collection<BodyWeight> weights) {
 		var preparations = session.preparations()
 			.stream()
 			.map((preparation) -> reviewed(preparation, session))
 			.toList();
-		var lidocaine = lidocaine(session, others, birthDate);
+		var lidocaine = lidocaine(session, others, birthDate, weights);
 		var topical = topical(session, others, lidocaine);
 		var remarks = new ArrayList<Remark>();
 		preparations.forEach((preparation) -> ofPreparation(preparation, session, remarks));
@@ -309,27 +322,41 @@ public record SessionReview(List<PreparationReview> preparations, List<Area> are
 	}
 
 	private static Lidocaine lidocaine(RecordedSession session, Collection<RecordedSession> others,
-			@Nullable LocalDate birthDate) {
+			@Nullable LocalDate birthDate, Collection<BodyWeight> weights) {
 		var day = session.treatedOn();
 		var given = Stream.concat(Stream.of(session), others.stream().filter((other) -> other.treatedOn().equals(day)))
 			.map(RecordedSession::lidocaineGivenMg)
 			.reduce((one, other) -> one.flatMap((mg) -> other.map(mg::add)))
 			.orElseThrow();
-		var weighed = Stream
-			.concat(Stream.of(session),
-					others.stream()
-						.filter((other) -> !other.treatedOn().isAfter(day))
-						.sorted(Comparator.comparing(RecordedSession::treatedOn)
-							.thenComparing(RecordedSession::number)
-							.reversed()))
-			.filter((candidate) -> candidate.weightKg() != null)
-			.findFirst();
-		var limit = LidocaineLimit.of(LidocaineLimit.Profile.US_LABEL,
-				weighed.map(RecordedSession::weightKg).orElse(null),
-				weighed.map((on) -> ChronoUnit.DAYS.between(on.treatedOn(), day)).orElse(0L),
+		var weighed = weighed(session, others, weights);
+		var limit = LidocaineLimit.of(LidocaineLimit.Profile.US_LABEL, weighed.map(Weighed::kilograms).orElse(null),
+				weighed.map((on) -> ChronoUnit.DAYS.between(on.on(), day)).orElse(0L),
 				(birthDate != null) ? Period.between(birthDate, day).getYears() : null, false);
-		return new Lidocaine(given, limit, weighed.map(RecordedSession::weightKg).orElse(null),
-				weighed.map(RecordedSession::treatedOn).orElse(null));
+		return new Lidocaine(given, limit, weighed.map(Weighed::kilograms).orElse(null),
+				weighed.map(Weighed::on).orElse(null));
+	}
+
+	/** A weight and its day. */
+	private record Weighed(BigDecimal kilograms, LocalDate on) {
+	}
+
+	/**
+	 * What the session itself says of its day; else the latest that is known by then, of
+	 * one day the one that was taken on purpose before the one that a session noted.
+	 */
+	private static Optional<Weighed> weighed(RecordedSession session, Collection<RecordedSession> others,
+			Collection<BodyWeight> weights) {
+		var noted = others.stream()
+			.sorted(Comparator.comparing(RecordedSession::treatedOn).thenComparing(RecordedSession::number).reversed())
+			.flatMap((other) -> weighed(other).stream());
+		var taken = weights.stream().map((weight) -> new Weighed(weight.weightKg(), weight.weighedOn()));
+		return weighed(session).or(() -> Stream.concat(taken, noted)
+			.filter((weight) -> !weight.on().isAfter(session.treatedOn()))
+			.reduce((one, other) -> other.on().isAfter(one.on()) ? other : one));
+	}
+
+	private static Optional<Weighed> weighed(RecordedSession session) {
+		return Optional.ofNullable(session.weightKg()).map((weight) -> new Weighed(weight, session.treatedOn()));
 	}
 
 	private static void ofPreparation(PreparationReview reviewed, RecordedSession session, List<Remark> remarks) {

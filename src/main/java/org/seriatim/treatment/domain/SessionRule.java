@@ -9,6 +9,8 @@ public enum SessionRule {
 	SERIES_ENDED,
 	/** The day is after the end of the series. */
 	AFTER_END_OF_SERIES,
+	/** A stop item of the screening of that day is not cleared. */
+	SCREENING_NOT_CLEARED,
 	/** The day is still to come. */
 	IN_THE_FUTURE,
 	/** Another session of the patient has the number. */

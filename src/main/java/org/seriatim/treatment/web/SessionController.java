@@ -65,10 +65,17 @@ class SessionController {
 	}
 
 	@GetMapping(NEW)
-	ModelAndView ask(@PathVariable SeriesId series, Locale locale) {
+	ModelAndView ask(@PathVariable SeriesId series, @RequestParam(required = false) @Nullable String paper,
+			Locale locale) {
 		var sheet = sheet(series);
-		var form = SessionForm.of(this.recordSession.nextNumber(series), this.sheets.today(),
-				this.sheets.proposedPractitioner());
+		var number = this.recordSession.nextNumber(series);
+		if (paper == null) {
+			var screening = this.sheets.screening(sheet.series(), this.sheets.today());
+			if (!screening.stopping().isEmpty()) {
+				return this.sheets.notCleared(sheet.series(), screening, locale);
+			}
+		}
+		var form = (paper == null) ? this.sheets.started(sheet.series(), number) : this.sheets.fromPaper(number);
 		return this.sheets.page(sheet, form, this.sheets.errors(form, null), HttpStatus.OK, locale)
 			.addObject("begun", begun(series));
 	}

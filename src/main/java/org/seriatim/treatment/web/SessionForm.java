@@ -93,10 +93,17 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 		return List.copyOf(result);
 	}
 
-	/** The form of a new session. */
-	static SessionForm of(int number, LocalDate today, @Nullable StaffId practitioner) {
-		return new SessionForm(null, Integer.toString(number), today, practitioner, null, null, null, null, null, null,
-				null, null, null, null, List.of(PreparationRow.empty()),
+	/**
+	 * The form of a new session.
+	 * @param today {@code null} for one from paper, whose day is still to be said
+	 * @param weightKg weight of that day, where it was taken before
+	 * @param topicalMinutes how long the cream was on, where that was timed before
+	 */
+	static SessionForm of(int number, @Nullable LocalDate today, @Nullable StaffId practitioner,
+			@Nullable BigDecimal weightKg, @Nullable Integer topicalMinutes) {
+		return new SessionForm(null, Integer.toString(number), today, practitioner, DecimalText.of(weightKg), null,
+				null, DecimalText.of(topicalMinutes), null, null, null, null, null, null,
+				List.of(PreparationRow.empty()),
 				IntStream.range(0, INJECTIONS_OFFERED).mapToObj((row) -> InjectionRow.from(1)).toList(), List.of(),
 				null, null, null, null);
 	}

@@ -23,6 +23,7 @@ import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.Corrections;
 import org.seriatim.patient.Corrections.WrittenCorrection;
 import org.seriatim.patient.PatientDirectory;
+import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.Written;
 import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.PreparationId;
@@ -61,13 +62,16 @@ class SessionPages {
 
 	private final Protocols protocols;
 
+	private final ScreeningRecords screening;
+
 	private final Clock clock;
 
 	private final MessageSource messages;
 
 	SessionPages(PatientDirectory patients, TreatmentHistory history, TrackedScars scars, StaffDirectory staff,
 			ReviewSession review, ReviewWording wording, EarlierVersions earlierVersions, Corrections corrections,
-			Protocols protocols, Clock clock, MessageSource messages) {
+			Protocols protocols, ScreeningRecords screening, Clock clock, MessageSource messages) {
+		this.screening = screening;
 		this.patients = patients;
 		this.history = history;
 		this.scars = scars;
@@ -130,6 +134,7 @@ class SessionPages {
 		var facts = new ArrayList<Fact>();
 		facts.add(fact("practitioner", this.staff.byId(session.practitioner()).map(StaffMember::name).orElse(UNKNOWN),
 				locale));
+		facts.add(fact("screening", screening(session, locale), locale));
 		facts.add(fact("weightKg", with(session.weightKg(), "kg"), locale));
 		facts.add(fact("combination",
 				(session.combination() != null) ? word("combination", session.combination(), locale) : UNKNOWN,
@@ -149,6 +154,18 @@ class SessionPages {
 		facts.add(fact("instructionsGiven", yesNo(after.instructionsGiven(), locale), locale));
 		facts.add(fact("instructions", plain(after.instructions()), locale));
 		return facts;
+	}
+
+	/** Where the screening stood on the day of the session. */
+	private String screening(RecordedSession session, Locale locale) {
+		var before = RecordedSession.lastBefore(this.history.sessionsOf(session.patient()), session.treatedOn());
+		var screening = this.screening.of(session.patient(), session.treatedOn(), before);
+		if (!screening.isRecordedThatDay()) {
+			return say("treatment.screening.not-recorded", locale);
+		}
+		var stopping = screening.stopping().size();
+		var cautions = screening.openCautions().size();
+		return this.messages.getMessage("treatment.screening.state", new Object[] { stopping, cautions }, locale);
 	}
 
 	private String side(SideCheck check, Locale locale) {

@@ -22,6 +22,11 @@ import org.seriatim.assessment.Region;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.PatientDirectory;
+import org.seriatim.screening.BodyWeight;
+import org.seriatim.screening.ScreenedItem;
+import org.seriatim.screening.Screening;
+import org.seriatim.screening.ScreeningItem;
+import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.Choice;
 import org.seriatim.shell.DecimalText;
 import org.seriatim.shell.Written;
@@ -33,6 +38,7 @@ import org.seriatim.treatment.RecordedSession;
 import org.seriatim.treatment.SeriesSummary;
 import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.Target;
+import org.seriatim.treatment.TreatmentHistory;
 import org.seriatim.treatment.VialFate;
 import org.seriatim.treatment.domain.CatalogueLot;
 import org.seriatim.treatment.domain.CatalogueProduct;
@@ -41,9 +47,11 @@ import org.seriatim.treatment.domain.ReviewSession;
 import org.seriatim.treatment.domain.SessionDraft;
 import org.seriatim.treatment.domain.SessionFault;
 import org.seriatim.treatment.domain.SessionRefused;
+import org.seriatim.treatment.domain.SessionRule;
 import org.seriatim.treatment.domain.UsualPractice;
 import org.seriatim.treatment.domain.UsualPractices;
 import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Component;
 import org.springframework.validation.BeanPropertyBindingResult;
@@ -88,13 +96,20 @@ class SessionSheet {
 
 	private final Validator validator;
 
+	private final ScreeningRecords screening;
+
+	private final TreatmentHistory history;
+
 	private final MessageSource messages;
 
 	private final Clock clock;
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
 			ReviewSession review, ReviewWording wording, Protocols protocols, ProductCatalogue catalogue,
-			UsualPractices practices, UsualWording usual, Validator mvcValidator, MessageSource messages, Clock clock) {
+			UsualPractices practices, UsualWording usual, ScreeningRecords screening, TreatmentHistory history,
+			Validator mvcValidator, MessageSource messages, Clock clock) {
+		this.screening = screening;
+		this.history = history;
 		this.validator = mvcValidator;
 		this.practices = practices;
 		this.usual = usual;
@@ -139,6 +154,46 @@ class SessionSheet {
 	/** The practitioner that a new form proposes: who is signed in, if they treat. */
 	@Nullable StaffId proposedPractitioner() {
 		return this.staff.has(Role.PRACTITIONER) ? this.staff.id().orElse(null) : null;
+	}
+
+	/** The form of a session that starts now, with what was taken down before it. */
+	SessionForm started(SeriesSummary series, int number) {
+		var today = today();
+		var weight = this.screening.weightsOf(series.patient())
+			.stream()
+			.filter((taken) -> taken.weighedOn().equals(today))
+			.map(BodyWeight::weightKg)
+			.findFirst()
+			.orElse(null);
+		return SessionForm.of(number, today, proposedPractitioner(), weight,
+				this.screening.numbingMinutes(series.patient(), today).orElse(null));
+	}
+
+	/** The form of a session of an earlier day. */
+	SessionForm fromPaper(int number) {
+		return SessionForm.of(number, null, null, null, null);
+	}
+
+	/** The screening of the day of a session, as it stands. */
+	Screening screening(SeriesSummary series, LocalDate day) {
+		return this.screening.of(series.patient(), day,
+				RecordedSession.lastBefore(this.history.sessionsOf(series.patient()), day));
+	}
+
+	/** Items of a screening by what they ask. */
+	List<String> words(List<ScreenedItem> items, Locale locale) {
+		return items.stream().map((item) -> word(item.item(), locale)).toList();
+	}
+
+	private String word(ScreeningItem item, Locale locale) {
+		return this.messages.getMessage("screening-item." + item.word(), null, locale);
+	}
+
+	/** The page that says why a session of today cannot be started. */
+	ModelAndView notCleared(SeriesSummary series, Screening screening, Locale locale) {
+		return new ModelAndView("treatment/not-cleared").addObject("patient", this.patients.open(series.patient()))
+			.addObject("series", series)
+			.addObject("stopping", words(screening.stopping(), locale));
 	}
 
 	ZoneId zone() {
@@ -228,6 +283,8 @@ class SessionSheet {
 	private void fill(ModelAndView page, Sheet sheet, SessionForm form, BindingResult errors, Locale locale) {
 		var soFar = form.soFar(setting(sheet), zone());
 		var practice = this.practices.current();
+		// an earlier day comes from paper
+		var screening = isAtTheChair(sheet, form) ? screening(sheet.series(), today()) : null;
 		page.addObject("form", form)
 			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", errors)
 			.addObject("sheet", sheet)
@@ -247,6 +304,9 @@ class SessionSheet {
 			.addObject("usual", this.usual.beside(practice, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
+			.addObject("stopping", (screening != null) ? words(screening.stopping(), locale) : List.of())
+			.addObject("unacknowledged", (screening != null) ? words(screening.openCautions(), locale) : List.of())
+			.addObject("clock", clock(sheet, locale))
 			.addObject("review", this.wording.page(this.review.of(soFar), this.review.unusualIn(soFar), locale));
 	}
 
@@ -288,6 +348,17 @@ class SessionSheet {
 			.map((after) -> Written.weekday(day.plusDays(after)))
 			.collect(Collectors.joining(", "));
 		return this.messages.getMessage("treatment.session.contacts", new Object[] { days }, locale);
+	}
+
+	private boolean isAtTheChair(Sheet sheet, SessionForm form) {
+		return sheet.use() != Use.CORRECTION && today().equals(form.treatedOn());
+	}
+
+	/** What the clock of the cream says of today. */
+	private @Nullable String clock(Sheet sheet, Locale locale) {
+		return (sheet.use() == Use.CORRECTION) ? null : this.screening.numbingMinutes(sheet.series().patient(), today())
+			.map((minutes) -> this.messages.getMessage("treatment.session.clock", new Object[] { minutes }, locale))
+			.orElse(null);
 	}
 
 	/** The plan of the face: the places that an injection can go into. */
@@ -395,7 +466,7 @@ class SessionSheet {
 	void reject(SessionRefused refused, SessionForm form, Errors errors) {
 		for (var fault : refused.faults()) {
 			var code = "treatment.session.rule." + fault.rule().name().toLowerCase(Locale.ROOT).replace('_', '-');
-			var evidence = fault.evidence().stream().map(SessionSheet::written).toArray();
+			var evidence = evidence(fault);
 			var field = field(fault, form);
 			if (field != null) {
 				errors.rejectValue(field, code, evidence, null);
@@ -406,13 +477,24 @@ class SessionSheet {
 		}
 	}
 
+	private Object[] evidence(SessionFault fault) {
+		if (fault.rule() == SessionRule.SCREENING_NOT_CLEARED) {
+			var locale = LocaleContextHolder.getLocale();
+			return new Object[] { fault.evidence()
+				.stream()
+				.map((item) -> word((ScreeningItem) item, locale))
+				.collect(Collectors.joining("; ")) };
+		}
+		return fault.evidence().stream().map(SessionSheet::written).toArray();
+	}
+
 	private static Object written(Object evidence) {
 		return (evidence instanceof LocalDate day) ? Written.day(day) : evidence.toString();
 	}
 
 	private static @Nullable String field(SessionFault fault, SessionForm form) {
 		return switch (fault.rule()) {
-			case SERIES_ENDED -> null;
+			case SERIES_ENDED, SCREENING_NOT_CLEARED -> null;
 			case NUMBER_TAKEN -> "number";
 			case AFTER_END_OF_SERIES, IN_THE_FUTURE, BEFORE_EARLIER_NUMBER, AFTER_LATER_NUMBER -> "treatedOn";
 			case DEPTH_WITHOUT_RADIOFREQUENCY -> "rfDepthMm";

@@ -229,12 +229,33 @@ class HistoryPageTests {
 				"photograph (patient_id, taken_on, view, light_set, mirrored, width, height, bytes, sha256, source_sha256)",
 				"'%s', '2026-11-02', 'front', 'flat', false, 4, 4, 9, sha256('a'), sha256('b')"
 					.formatted(this.patient));
+		var plan = insert("screening_plan (patient_id, planned_for, radiofrequency)",
+				"'%s', '2026-11-20', true".formatted(this.patient));
+		var answer = insert("screening_answer (patient_id, item, asked_on, answer, asked_by, list_version)",
+				"'%s', 'bleeding', '2026-11-20', 'yes', '%s', 1".formatted(this.patient, staff));
+		var decision = insert(
+				"screening_decision (patient_id, item, decided_on, about, verdict, decided_by, list_version)",
+				"'%s', 'bleeding', '2026-11-20', 'yes', 'acknowledged', '%s', 1".formatted(this.patient, staff));
+		var treatmentConsent = insert("treatment_consent (patient_id, given_on, document_reference)",
+				"'%s', '2026-11-20', 'C-1'".formatted(this.patient));
+		var weight = insert("body_weight (patient_id, weighed_on, weight_kg)",
+				"'%s', '2026-11-20', 61.5".formatted(this.patient));
+		var numbing = insert("numbing (patient_id, started_at, stopped_at)",
+				"'%s', '2026-11-20T08:00Z', '2026-11-20T08:30Z'".formatted(this.patient));
+		var minutes = insert("numbing_plan (patient_id, minutes)", "'%s', 35".formatted(this.patient));
 		var patientPage = "/patients/" + this.patient;
 		var day = patientPage + "/assessments/2026-11-10";
 		var sessionPage = "/sessions/" + session;
 		return Map.ofEntries(Map.entry("patient", new Entry(this.patient, patientPage)),
 				Map.entry("appointment", new Entry(appointment, patientPage)),
 				Map.entry("photograph", new Entry(photograph, "/photographs/" + photograph)),
+				Map.entry("screening_plan", new Entry(plan, patientPage + "/before")),
+				Map.entry("screening_answer", new Entry(answer, patientPage + "/before")),
+				Map.entry("screening_decision", new Entry(decision, patientPage + "/before")),
+				Map.entry("treatment_consent", new Entry(treatmentConsent, patientPage + "/before")),
+				Map.entry("body_weight", new Entry(weight, patientPage + "/before")),
+				Map.entry("numbing", new Entry(numbing, patientPage + "/before")),
+				Map.entry("numbing_plan", new Entry(minutes, patientPage + "/before")),
 				Map.entry("photograph_consent", new Entry(consent, patientPage + "/photographs/consent")),
 				Map.entry("scar", new Entry(this.scar, "/series/" + series)),
 				Map.entry("series", new Entry(series, "/series/" + series)),

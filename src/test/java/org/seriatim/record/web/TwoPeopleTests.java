@@ -144,6 +144,7 @@ class TwoPeopleTests {
 
 	@Test
 	void correctADraft() {
+		this.given.screened(this.patient, "2026-11-20");
 		var address = "/series/" + this.given.series(this.patient) + "/sessions/new";
 		var draft = send(this.anna, address,
 				open(this.anna, address).type("draft", "true").type("injections[0].region", "nose"));

@@ -55,6 +55,7 @@ class SessionDraftsTests {
 	void anOpenSeries() {
 		this.given = new TestTreatment(this.database);
 		this.series = this.history.series(this.given.series(this.given.patient("T-1"))).orElseThrow();
+		this.given.screened(this.series.patient(), "2026-11-20");
 	}
 
 	@Test

@@ -49,7 +49,9 @@ class CataloguePageTests {
 			.hasRedirectedUrl("/setup/products");
 		assertThat(get("/setup/products")).bodyText().contains("poly-D,L-lactic acid", "L-77", "expired");
 		var given = new TestTreatment(this.database);
-		var session = "/series/" + given.series(given.patient("T-1")) + "/sessions/new";
+		var patient = given.patient("T-1");
+		given.screened(patient, "2026-11-20");
+		var session = "/series/" + given.series(patient) + "/sessions/new";
 		assertThat(get(session)).bodyText()
 			.contains("poly-D,L-lactic acid · L-77 · expired 19 Nov 2026", "data-expires-on=\"2026-11-19\"",
 					"data-vial-mg=\"200\"");

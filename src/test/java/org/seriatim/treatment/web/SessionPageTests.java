@@ -71,6 +71,7 @@ class SessionPageTests {
 	void aPatientInTreatment() {
 		this.given = new TestTreatment(this.database);
 		this.patient = this.given.patient("T-1");
+		this.given.screened(this.patient, "2026-11-20");
 		this.series = this.given.series(this.patient);
 		this.scar = this.given.scar(this.patient, "A1", Region.CHEEK_MEDIAL_LEFT);
 	}

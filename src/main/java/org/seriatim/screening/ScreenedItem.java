@@ -1,0 +1,65 @@
+package org.seriatim.screening;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.screening.ScreeningItem.Level;
+
+/**
+ * Where an item stands on a day.
+ *
+ * @param answer the latest answer up to that day, also one that is too old; none for what
+ * the record itself answers
+ * @param decision the one of that day, also one that no longer fits the answer
+ */
+public record ScreenedItem(ScreeningItem item, State state, @Nullable GivenAnswer answer,
+		@Nullable ScreeningDecision decision) {
+
+	/** What is known. */
+	public enum State {
+
+		NO, YES, UNKNOWN,
+		/** Never asked. */
+		UNANSWERED,
+		/** Asked too long ago, or before the last session. */
+		STALE
+
+	}
+
+	/** Whether somebody has to ask. */
+	public boolean isToBeAsked() {
+		return this.state == State.UNANSWERED || this.state == State.STALE;
+	}
+
+	/** Whether the answer that counts waits for a licensed clinician to take it over. */
+	public boolean isDraft() {
+		return !isToBeAsked() && this.answer != null && this.answer.isDraft();
+	}
+
+	/** What there is to decide about; none where nothing is. */
+	public @Nullable Answer about() {
+		return switch (this.state) {
+			case YES -> Answer.YES;
+			case UNKNOWN -> Answer.UNKNOWN;
+			default -> null;
+		};
+	}
+
+	/** Whether the decision of the day was made on what is known now. */
+	public boolean isDecided() {
+		return this.decision != null && this.decision.about() == about();
+	}
+
+	/** Whether nothing is left that stands against a session. */
+	public boolean isCleared() {
+		if (isDraft()) {
+			return false;
+		}
+		return this.state == State.NO
+				|| isDecided() && this.decision != null && this.decision.verdict() != Verdict.NOT_TODAY;
+	}
+
+	/** Whether no session may be started because of it. */
+	public boolean stops() {
+		return this.item.level() == Level.STOP && !isCleared();
+	}
+
+}

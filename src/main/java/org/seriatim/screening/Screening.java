@@ -1,0 +1,124 @@
+package org.seriatim.screening;
+
+import java.time.LocalDate;
+import java.time.Period;
+import java.time.temporal.ChronoUnit;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.seriatim.screening.ScreenedItem.State;
+import org.seriatim.screening.ScreeningItem.Asked;
+import org.seriatim.screening.ScreeningItem.Level;
+
+/**
+ * The screening of a patient as it stands on a day.
+ *
+ * @param items those that apply, in the order of the list
+ */
+public record Screening(LocalDate day, DayPlan plan, List<ScreenedItem> items) {
+
+	/** Under this age, in whole years, an item stops. */
+	public static final int ADULT_FROM_YEARS = 18;
+
+	public Screening {
+		items = List.copyOf(items);
+	}
+
+	/**
+	 * What the answers are looked at with.
+	 *
+	 * @param birthDate {@code null} if it is not on record: then it is asked
+	 * @param consented whether a consent to treatment is in force on that day
+	 * @param lastTreatedOn day of the last session before that day, {@code null} if there
+	 * was none
+	 */
+	public record Setting(LocalDate day, DayPlan plan, @Nullable LocalDate birthDate, boolean consented,
+			@Nullable LocalDate lastTreatedOn) {
+	}
+
+	/**
+	 * The screening on a day. An answer counts as long as it is not older than the item's
+	 * days of validity; one to what is asked at every session also has to be of after the
+	 * last session.
+	 * @param answers all that were given to the patient's screening, in any order
+	 * @param decisions likewise
+	 */
+	public static Screening of(Setting setting, Collection<GivenAnswer> answers,
+			Collection<ScreeningDecision> decisions) {
+		return new Screening(setting.day(), setting.plan(),
+				Arrays.stream(ScreeningItem.values())
+					.filter((item) -> item.appliesTo(setting.plan()))
+					.map((item) -> screened(item, setting, latest(item, setting.day(), answers),
+							decision(item, setting.day(), decisions)))
+					.toList());
+	}
+
+	private static @Nullable GivenAnswer latest(ScreeningItem item, LocalDate day, Collection<GivenAnswer> answers) {
+		return answers.stream()
+			.filter((answer) -> answer.item() == item && !answer.askedOn().isAfter(day))
+			.max(Comparator.comparing(GivenAnswer::askedOn))
+			.orElse(null);
+	}
+
+	private static @Nullable ScreeningDecision decision(ScreeningItem item, LocalDate day,
+			Collection<ScreeningDecision> decisions) {
+		return decisions.stream()
+			.filter((decision) -> decision.item() == item && decision.decidedOn().equals(day))
+			.findFirst()
+			.orElse(null);
+	}
+
+	private static ScreenedItem screened(ScreeningItem item, Setting setting, @Nullable GivenAnswer answer,
+			@Nullable ScreeningDecision decision) {
+		if (item == ScreeningItem.CONSENT_MISSING) {
+			return new ScreenedItem(item, setting.consented() ? State.NO : State.YES, null, decision);
+		}
+		if (item == ScreeningItem.AGE_UNDER_18 && setting.birthDate() != null) {
+			var years = Period.between(setting.birthDate(), setting.day()).getYears();
+			return new ScreenedItem(item, (years < ADULT_FROM_YEARS) ? State.YES : State.NO, null, decision);
+		}
+		return new ScreenedItem(item, state(answer, setting), answer, decision);
+	}
+
+	private static State state(@Nullable GivenAnswer answer, Setting setting) {
+		if (answer == null) {
+			return State.UNANSWERED;
+		}
+		if (!isValid(answer, setting.day(), setting.lastTreatedOn())) {
+			return State.STALE;
+		}
+		return switch (answer.answer()) {
+			case NO -> State.NO;
+			case YES -> State.YES;
+			case UNKNOWN -> State.UNKNOWN;
+		};
+	}
+
+	private static boolean isValid(GivenAnswer answer, LocalDate day, @Nullable LocalDate lastTreatedOn) {
+		var item = answer.item();
+		var beforeTheLastSession = lastTreatedOn != null && !answer.askedOn().isAfter(lastTreatedOn);
+		return ChronoUnit.DAYS.between(answer.askedOn(), day) <= item.validDays()
+				&& !(item.asked() == Asked.EVERY_SESSION && beforeTheLastSession);
+	}
+
+	/** The stop items that are not cleared: while there is one, no session may start. */
+	public List<ScreenedItem> stopping() {
+		return this.items.stream().filter(ScreenedItem::stops).toList();
+	}
+
+	/** The cautions that nobody has cleared or acknowledged. */
+	public List<ScreenedItem> openCautions() {
+		return this.items.stream().filter((item) -> item.item().level() == Level.CAUTION && !item.isCleared()).toList();
+	}
+
+	/** Whether anything was asked or decided on that very day. */
+	public boolean isRecordedThatDay() {
+		return this.items.stream()
+			.anyMatch((item) -> item.answer() != null && item.answer().askedOn().equals(this.day)
+					|| item.decision() != null);
+	}
+
+}
