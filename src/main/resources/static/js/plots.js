@@ -40,11 +40,12 @@
   };
 
   const axisOption = (axis, font) => ({
-    type: { category: "category", day: "time" }[axis.scale] ?? "value",
+    type: { category: "category", day: "time", ratio: "log" }[axis.scale] ?? "value",
     data: axis.scale === "category" ? axis.categories : undefined,
     min: axis.min ?? undefined,
     max: axis.max ?? undefined,
     scale: axis.min === null,
+    logBase: axis.scale === "ratio" ? 2 : undefined,
     boundaryGap: axis.scale === "category",
     axisLabel: {
       color: token("text-quiet"),
@@ -136,20 +137,65 @@
     },
   });
 
+  const lyingWhiskers = (series, index) => ({
+    type: "custom",
+    silent: true,
+    z: 2,
+    tooltip: { show: false },
+    encode: { x: [1, 2], y: 0 },
+    data: series.points.filter((point) => point.low !== null && point.high !== null)
+      .map((point) => [point.y, point.low, point.high]),
+    renderItem: (params, api) => {
+      const low = api.coord([api.value(1), api.value(0)]);
+      const high = api.coord([api.value(2), api.value(0)]);
+      const line = (from, to) => ({
+        type: "line",
+        shape: { x1: from[0], y1: from[1], x2: to[0], y2: to[1] },
+        style: { stroke: colour(index), lineWidth: 1.5 },
+      });
+      return {
+        type: "group",
+        children: [
+          line(low, high),
+          line([low[0], low[1] - 5], [low[0], low[1] + 5]),
+          line([high[0], high[1] - 5], [high[0], high[1] + 5]),
+        ],
+      };
+    },
+  });
+
+  const pointed = (series) => series.shape === "points" || series.shape === "lying";
+
+  const limits = (series, index) =>
+    ({ points: whiskers, lying: lyingWhiskers })[series.shape]?.(series, index) ?? band(series, index);
+
+  /* Single cases: there to be seen as a whole, not to be read one by one. */
+  const behind = (points, index) => ({
+    type: "line",
+    id: `behind-${index}`,
+    silent: true,
+    z: 0,
+    symbol: "none",
+    tooltip: { show: false },
+    lineStyle: { color: token("line-strong"), width: 1, opacity: 0.45 },
+    emphasis: { disabled: true },
+    data: points.map((point) => [point.x, point.y]),
+  });
+
   const drawn = (series, index, many, font) => ({
-    type: series.shape === "points" ? "scatter" : "line",
+    type: pointed(series) ? "scatter" : "line",
     name: series.name,
     id: `series-${index}`,
     z: 3,
     step: series.shape === "step" ? "end" : undefined,
     symbol: SYMBOLS[index],
-    symbolSize: series.shape === "points" ? 9 : 6,
+    symbolSize: pointed(series) ? 9 : 6,
     showSymbol: series.shape === "line" && series.points.length <= 24,
     itemStyle: { color: colour(index) },
     lineStyle: { color: colour(index), width: 2, type: DASHES[index], cap: "butt" },
     emphasis: { disabled: true },
     endLabel:
-      series.shape === "points"
+      pointed(series)
         ? undefined
         : { show: many, formatter: "{a}", color: colour(index), distance: 8, fontWeight: 600, ...font },
     labelLayout: { moveOverlap: "shiftY" },
@@ -173,7 +219,7 @@
   });
 
   const tooltip = (plot, font) => ({
-    trigger: plot.series.every((series) => series.shape === "points") ? "item" : "axis",
+    trigger: plot.series.some(pointed) ? "item" : "axis",
     confine: true,
     transitionDuration: 0,
     className: "plot__tip",
@@ -197,7 +243,7 @@
         const point = series.points[item.dataIndex];
         const limits =
           point.low !== null && point.high !== null
-            ? ` (${written(point.low, plot.y)} to ${written(point.high, plot.y)})`
+            ? ` (${written(point.low, series.shape === "lying" ? plot.x : plot.y)} to ${written(point.high, series.shape === "lying" ? plot.x : plot.y)})`
             : "";
         return `${series.name}: ${written(point.y, plot.y)}${limits}`;
       });
@@ -220,7 +266,7 @@
     const page = getComputedStyle(document.body);
     const font = { fontFamily: page.fontFamily, fontSize: 13 };
     const many = plot.series.length > 1;
-    const named = many && (width < ROOM_FOR_NAMES || plot.series.some((series) => series.shape === "points"));
+    const named = many && (width < ROOM_FOR_NAMES || plot.series.some(pointed));
     const longest = Math.max(...plot.series.map((series) => series.name.length));
     return {
       animation: false,
@@ -241,7 +287,7 @@
         containLabel: true,
       },
       legend: named
-        ? { top: 22, left: 0, itemWidth: 30, itemHeight: 9, textStyle: { color: token("text"), ...font }, selectedMode: false }
+        ? { top: 22, left: 0, itemWidth: 30, itemHeight: 9, textStyle: { color: token("text"), ...font }, selectedMode: false, data: plot.series.map((series) => series.name) }
         : undefined,
       xAxis: {
         ...axisOption(plot.x, font),
@@ -258,8 +304,9 @@
       },
       tooltip: tooltip(plot, font),
       series: [
+        ...plot.behind.map(behind),
         ...plot.series.flatMap((series, index) => [
-          ...(limited(series) ? [(series.shape === "points" ? whiskers : band)(series, index)] : []),
+          ...(limited(series) ? [limits(series, index)] : []),
           drawn(series, index, many && !named, font),
         ]),
         marks(plot, font),

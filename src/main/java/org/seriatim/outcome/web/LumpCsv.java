@@ -5,6 +5,7 @@ import java.io.Writer;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.UnaryOperator;
 
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
@@ -21,7 +22,7 @@ final class LumpCsv {
 	private LumpCsv() {
 	}
 
-	static void writeGroups(List<LumpGroup> groups, Writer out) throws IOException {
+	static void writeGroups(List<LumpGroup> groups, UnaryOperator<String> names, Writer out) throws IOException {
 		try (var csv = new CSVPrinter(out, FORMAT)) {
 			var head = new ArrayList<Object>(List.of("group", "patients", "lumps", "right_censored", "recurrent",
 					"median_left_day", "median_right_day"));
@@ -31,7 +32,7 @@ final class LumpCsv {
 			}
 			csv.printRecord(head);
 			for (LumpGroup group : groups) {
-				var row = new ArrayList<Object>(List.of(group.value(), group.patients(), group.lumps(),
+				var row = new ArrayList<Object>(List.of(names.apply(group.value()), group.patients(), group.lumps(),
 						group.rightCensored(), group.recurrent()));
 				addBounds(row, group.median());
 				for (int day : LumpDurations.DAYS) {
@@ -42,12 +43,13 @@ final class LumpCsv {
 		}
 	}
 
-	static void writeCurves(List<LumpGroup> groups, Writer out) throws IOException {
+	static void writeCurves(List<LumpGroup> groups, UnaryOperator<String> names, Writer out) throws IOException {
 		try (var csv = new CSVPrinter(out, FORMAT)) {
 			csv.printRecord("group", "left_day", "right_day", "mass");
 			for (LumpGroup group : groups) {
 				for (Mass mass : group.curve().masses()) {
-					csv.printRecord(group.value(), number(mass.left()), number(mass.right()), number(mass.mass()));
+					csv.printRecord(names.apply(group.value()), number(mass.left()), number(mass.right()),
+							number(mass.mass()));
 				}
 			}
 		}
