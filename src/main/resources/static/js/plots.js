@@ -49,7 +49,8 @@
     boundaryGap: axis.scale === "category",
     axisLabel: {
       color: token("text-quiet"),
-      hideOverlap: true,
+      hideOverlap: !axis.everyName,
+      interval: axis.everyName ? 0 : undefined,
       formatter: axis.scale === "category" ? undefined : (value) => tick(value, axis),
       ...font,
     },
@@ -165,6 +166,11 @@
   });
 
   const pointed = (series) => series.shape === "points" || series.shape === "lying";
+
+  /* One line for each thing compared, all of them named. */
+  const isForest = (plot) => plot.series.some((series) => series.shape === "lying");
+
+  const FOREST_LINE = 26;
 
   const limits = (series, index) =>
     ({ points: whiskers, lying: lyingWhiskers })[series.shape]?.(series, index) ?? band(series, index);
@@ -297,7 +303,7 @@
         nameTextStyle: { color: token("text-quiet"), ...font },
       },
       yAxis: {
-        ...axisOption(plot.y, font),
+        ...axisOption({ ...plot.y, everyName: isForest(plot) }, font),
         axisLine: { show: false },
         axisTick: { show: false },
         splitLine: { show: true, lineStyle: { color: token("plot-grid") } },
@@ -329,6 +335,9 @@
   const drawAll = (root) => {
     root.querySelectorAll("[data-plot]:empty").forEach((canvas) => {
       const plot = JSON.parse(canvas.dataset.plot);
+      if (isForest(plot)) {
+        canvas.style.height = `${100 + FOREST_LINE * plot.y.categories.length}px`;
+      }
       // in the page at its size before it is measured, since an empty place takes no room
       canvas.append(document.createElement("div"));
       canvas.firstChild.className = "plot__drawing";

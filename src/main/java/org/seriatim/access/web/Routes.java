@@ -164,6 +164,7 @@ final class Routes {
 		read("/outcomes/repeatability.csv", LICENSED);
 		read("/outcomes/data-quality", LICENSED);
 		read("/outcomes/data-quality.csv", LICENSED);
+		read("/outcomes/report", LEAD);
 		read("/outcomes/recall", LEAD);
 		read("/outcomes/recall.csv", LEAD);
 		page("/outcomes/practitioner-names", LEAD);

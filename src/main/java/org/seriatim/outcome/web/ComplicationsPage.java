@@ -195,8 +195,8 @@ class ComplicationsPage {
 					Written.number(funnel.designEffect(), 2)))
 			.draw(new OutcomeView.Drawing(this.words.text("outcome.complications." + word),
 					this.words.text("outcome.complications.funnel.summary", kind(kind)), plot, figures,
-					this.words.text("outcome.complications.funnel.note")))
-			.table(figures, "/outcomes/complications.csv" + bar.query("table", word));
+					this.words.text("outcome.complications.funnel.note"),
+					"/outcomes/complications.csv" + bar.query("table", word)));
 		section.say(funnel.dispersion().isPresent()
 				? this.words.text(
 						(funnel.dispersion().getAsDouble() > 1) ? "outcome.complications.dispersed"
@@ -282,8 +282,8 @@ class ComplicationsPage {
 							Plot.Axis.number(this.words.text("outcome.axis.sum")), series,
 							List.of(Plot.Mark.level(threshold, this.words.text("outcome.charts.threshold")))),
 					figures,
-					(drawn.size() < ordered.size()) ? this.words.text("outcome.complications.charts.some") : null))
-			.table(figures, "/outcomes/complications.csv" + bar.query("table", "charts"));
+					(drawn.size() < ordered.size()) ? this.words.text("outcome.complications.charts.some") : null,
+					"/outcomes/complications.csv" + bar.query("table", "charts")));
 		return section.say(this.words.text("outcome.complications.charts.note")).done();
 	}
 
@@ -331,8 +331,7 @@ class ComplicationsPage {
 							List.of(new Plot.Series(this.words.text("outcome.axis.gap"), Plot.Shape.LINE, points)),
 							List.of(Plot.Mark.level(gaps.chart().centre(), this.words.text("outcome.gaps.centre")),
 									Plot.Mark.level(high, this.words.text("outcome.gaps.high")))),
-					figures, null))
-			.table(figures, "/outcomes/complications.csv" + bar.query("table", "gaps"))
+					figures, null, "/outcomes/complications.csv" + bar.query("table", "gaps")))
 			.done();
 	}
 

@@ -86,7 +86,7 @@ class DataQualityController {
 		return kind.name().toLowerCase(Locale.ROOT);
 	}
 
-	private Figures quarters(DataQuality.Answer answer) {
+	Figures quarters(DataQuality.Answer answer) {
 		var table = Figures.named("quarters", this.words.text("outcome.quality.quarters"), this.words)
 			.column("problem", Format.NAME)
 			.column("quarter_from", Format.NAME)
@@ -121,12 +121,13 @@ class DataQualityController {
 		if (!series.isEmpty()) {
 			section.draw(new OutcomeView.Drawing(this.words.text("outcome.quality.over-time"),
 					this.words.text("outcome.quality.over-time.summary"),
-					new Plot(Plot.Axis.days(this.words.text("outcome.column.quarter_from")), Plot.Axis
-						.share(this.words.text("outcome.column.share"), Math.max(0.05, Math.ceil(most * 20) / 20)),
+					new Plot(Plot.Axis.days(this.words.text("outcome.column.quarter_from")),
+							Plot.Axis.share(this.words.text("outcome.column.share"),
+									Math.max(0.05, Math.ceil(most * 20) / 20)),
 							series),
-					table, null));
+					table, null, PATH + ".csv" + bar.query("table", "quarters")));
 		}
-		return section.table(table, PATH + ".csv" + bar.query("table", "quarters")).done();
+		return section.done();
 	}
 
 	private Figures itemFigures(List<DataQuality.Item> items, String caption) {

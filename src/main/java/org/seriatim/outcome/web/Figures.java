@@ -41,7 +41,8 @@ record Figures(String word, String caption, List<Column> columns, List<List<Cell
 		String write(Object value) {
 			if (value instanceof Number number) {
 				return switch (this) {
-					case NAME, COUNT -> value.toString();
+					case NAME -> value.toString();
+					case COUNT -> (value instanceof Double real) ? Written.number(real, 0) : value.toString();
 					case SHARE -> Written.number(100 * number.doubleValue(), 1) + " %";
 					case PERCENT -> Written.number(number.doubleValue(), 1) + " %";
 					case TENTHS -> Written.number(number.doubleValue(), 1);
@@ -110,7 +111,10 @@ record Figures(String word, String caption, List<Column> columns, List<List<Cell
 			if (column.part() == Part.LOW) {
 				var high = row.get(i + 1).value();
 				if (cell.value() != null && high != null) {
-					text = column.format().write(cell.value()).replace(" %", "") + " to " + column.format().write(high);
+					text = isInfinite(high) ? "" : column.format().write(high);
+					text = isInfinite(high) ? "beyond " + column.format().write(cell.value())
+							: cell.value().equals(high) ? text
+									: column.format().write(cell.value()).replace(" %", "") + " to " + text;
 				}
 			}
 			else if (cell.value() != null) {
@@ -119,6 +123,10 @@ record Figures(String word, String caption, List<Column> columns, List<List<Cell
 			shown.add(new Shown(text, column.isNumber(), i == 0, cell.href()));
 		}
 		return shown;
+	}
+
+	private static boolean isInfinite(Object value) {
+		return value instanceof Double real && real.isInfinite();
 	}
 
 	/** The cells as the file has them. */

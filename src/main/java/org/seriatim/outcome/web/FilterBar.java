@@ -48,6 +48,20 @@ record FilterBar(String path, List<Field> fields, OutcomeFilter filter) {
 		return this.fields.stream().filter((field) -> field.name().equals(name)).findFirst();
 	}
 
+	/** What was chosen, in words, where no form can say it: on paper. */
+	public String said() {
+		return this.fields.stream()
+			.filter((field) -> !field.chosen().isEmpty())
+			.map((field) -> field.label() + ": "
+					+ field.options()
+						.stream()
+						.filter((option) -> option.value().equals(field.chosen()))
+						.map(Choice::label)
+						.findFirst()
+						.orElse(field.chosen()))
+			.collect(Collectors.joining("; "));
+	}
+
 	/** The question again, for an address of the same view. */
 	public String query() {
 		return query("", "");

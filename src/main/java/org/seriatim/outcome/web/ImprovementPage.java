@@ -174,9 +174,9 @@ class ImprovementPage {
 				List.of(), behind);
 		var ofType = new Figures(table.word(), table.caption(), table.columns(),
 				table.rows().stream().filter((row) -> type.word().equals(row.get(0).value())).toList());
-		return Optional
-			.of(new OutcomeView.Drawing(type(type), this.words.text("outcome.improvement.plot.summary", type(type)),
-					plot, ofType, this.words.text("outcome.improvement.plot.note", behind.size(), courses.size())));
+		return Optional.of(new OutcomeView.Drawing(type(type),
+				this.words.text("outcome.improvement.plot.summary", type(type)), plot, ofType,
+				this.words.text("outcome.improvement.plot.note", behind.size(), courses.size()), null));
 	}
 
 	OutcomeView.Section changedSection(ScarImprovement.Answer answer, FilterBar bar) {

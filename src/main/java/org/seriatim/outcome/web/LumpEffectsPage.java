@@ -172,7 +172,8 @@ class LumpEffectsPage {
 		section.caution(this.words.text("outcome.effects.caution"))
 			.draw(new OutcomeView.Drawing(this.words.text("outcome.effects.plot"),
 					this.words.text("outcome.effects.summary"), plot, table,
-					this.words.text("outcome.effects.note", effects.lumps(), effects.patients(), effects.leftOut())))
+					this.words.text("outcome.effects.note", effects.lumps(), effects.patients(), effects.leftOut()),
+					null))
 			.table(table, "/outcomes/lump-effects.csv" + bar.query())
 			.table(checks(effects), null)
 			.say(this.words.text("outcome.effects.shape", Written.number(effects.shape().orElse(1), 2)));

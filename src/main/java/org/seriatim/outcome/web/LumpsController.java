@@ -41,15 +41,18 @@ class LumpsController {
 
 	private final LumpEffectsPage effects;
 
+	private final LumpFigures figures;
+
 	private final OutcomeWords words;
 
 	LumpsController(LumpDurations durations, FilterReader filters, FollowedSessions sessions, PractitionerLabels labels,
-			LumpEffectsPage effects, OutcomeWords words) {
+			LumpEffectsPage effects, LumpFigures figures, OutcomeWords words) {
 		this.durations = durations;
 		this.filters = filters;
 		this.sessions = sessions;
 		this.labels = labels;
 		this.effects = effects;
+		this.figures = figures;
 		this.words = words;
 	}
 
@@ -78,7 +81,8 @@ class LumpsController {
 			return;
 		}
 		var answer = this.durations.answer(question(bar));
-		LumpCsv.writeGroups(answer.groups(), names(bar), asCsv(response).getWriter());
+		var names = names(bar);
+		FigureFile.write(this.figures.groups(answer.groups(), names, names), response);
 	}
 
 	@GetMapping("/outcomes/lump-curve.csv")

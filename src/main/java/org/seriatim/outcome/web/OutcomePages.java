@@ -43,4 +43,9 @@ class OutcomePages {
 		return new NavigationEntry(Section.OUTCOMES, 50, "outcome.recall.title", "/outcomes/recall");
 	}
 
+	@Bean
+	NavigationEntry quarterlyReportEntry() {
+		return new NavigationEntry(Section.OUTCOMES, 70, "outcome.report.title", "/outcomes/report");
+	}
+
 }

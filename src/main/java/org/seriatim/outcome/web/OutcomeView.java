@@ -30,14 +30,25 @@ record OutcomeView(String title, String lead, FilterBar bar, @Nullable OutcomeFl
 	 * A plot with the table behind it.
 	 *
 	 * @param summary what it shows, for who cannot see it
+	 * @param csv address of its figures as a file
 	 */
-	record Drawing(String title, String summary, Plot plot, Figures figures, @Nullable String note) {
+	record Drawing(String title, String summary, Plot plot, Figures figures, @Nullable String note,
+			@Nullable String csv) {
 	}
 
 	/**
 	 * @param csv address of the same figures as a file
 	 */
 	record Table(Figures figures, @Nullable String csv) {
+
+		/** Rows that fit on a screen. */
+		private static final int SHORT = 40;
+
+		/** Whether it is shown when asked for only. */
+		public boolean isLong() {
+			return this.figures.rows().size() > SHORT;
+		}
+
 	}
 
 	/** A way on from a section. */

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.IntStream;
 
 import jakarta.servlet.http.HttpServletResponse;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,9 @@ import org.springframework.web.servlet.ModelAndView;
 class RepeatabilityController {
 
 	private static final String PATH = "/outcomes/repeatability";
+
+	/** More points are a cloud, and make a page heavy. */
+	private static final int MOST_DRAWN = 400;
 
 	private static final FilterReader.Extra TABLE = FilterReader.Extra.ofWords("table", "outcome.repeatability",
 			"error", List.of("error", "depths", "grades", "pairs"));
@@ -76,12 +80,12 @@ class RepeatabilityController {
 		FigureFile.write(switch (bar.chosen("table")) {
 			case "depths" -> depthFigures(agreement);
 			case "grades" -> gradeFigures(agreement);
-			case "pairs" -> pairFigures(agreement);
+			case "pairs" -> pairFigures(agreement.pairs());
 			default -> errorFigures(agreement);
 		}, response);
 	}
 
-	private Figures errorFigures(RatingAgreement agreement) {
+	Figures errorFigures(RatingAgreement agreement) {
 		var protocol = this.protocols.current();
 		var table = Figures.named("error", this.words.text("outcome.repeatability.error.caption"), this.words)
 			.column("raters", Format.NAME)
@@ -128,7 +132,10 @@ class RepeatabilityController {
 			.table(errorFigures(agreement), PATH + ".csv" + bar.query())
 			.say(this.words.text("outcome.repeatability.needed", protocol.repeatabilityPairs(),
 					protocol.repeatabilityPatients()));
-		var plotted = agreement.pairs().stream().filter((pair) -> pair.first() > 0 && pair.second() > 0).toList();
+		var pairs = agreement.pairs();
+		int every = Math.max(1, (pairs.size() + MOST_DRAWN - 1) / MOST_DRAWN);
+		var chosen = IntStream.range(0, pairs.size()).filter((i) -> i % every == 0).mapToObj(pairs::get).toList();
+		var plotted = chosen.stream().filter((pair) -> pair.first() > 0 && pair.second() > 0).toList();
 		if (!plotted.isEmpty()) {
 			var series = java.util.Arrays.stream(RatingAgreement.Raters.values())
 				.map((raters) -> new Plot.Series(raters(raters.name()), Plot.Shape.POINTS,
@@ -143,17 +150,18 @@ class RepeatabilityController {
 					new Plot(Plot.Axis.number(this.words.text("outcome.axis.mean-depth")),
 							Plot.Axis.number(this.words.text("outcome.axis.log-difference"), null, null), series,
 							List.of(Plot.Mark.level(0, this.words.text("outcome.repeatability.same")))),
-					pairFigures(agreement), null));
+					pairFigures(chosen), this.words.text("outcome.repeatability.drawn", plotted.size(), pairs.size()),
+					PATH + ".csv" + bar.query("table", "pairs")));
 		}
 		return section.done();
 	}
 
-	private Figures pairFigures(RatingAgreement agreement) {
+	private Figures pairFigures(List<RatingAgreement.Pair> pairs) {
 		var table = Figures.named("pairs", this.words.text("outcome.repeatability.pairs.caption"), this.words)
 			.column("raters", Format.NAME)
 			.column("first_mm", Format.HUNDREDTHS)
 			.column("second_mm", Format.HUNDREDTHS);
-		for (var pair : agreement.pairs()) {
+		for (var pair : pairs) {
 			var word = pair.raters().name().toLowerCase(Locale.ROOT);
 			table.row().name(word, raters(word)).number(pair.first()).number(pair.second()).end();
 		}

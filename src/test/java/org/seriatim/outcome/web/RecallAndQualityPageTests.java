@@ -162,4 +162,24 @@ class RecallAndQualityPageTests {
 			.contains(row.get("reading"));
 	}
 
+	/** The report, the page and the file of one quarter hold the same figures. */
+	@Test
+	void reportHoldsTheFiguresOfTheFiles() {
+		var row = OutcomeFiles
+			.read(this.pages, this.staff, "/outcomes/complications.csv?from=2026-01-01&to=2026-03-31&kind=bruise")
+			.get(0);
+		assertThat(row.get("sessions_with_finding")).isNotEqualTo("0");
+		assertThat(this.pages.get().uri("/outcomes/report?quarter=2026-Q1").with(this.staff.as(Role.CLINIC_LEAD)))
+			.hasStatusOk()
+			.bodyText()
+			.contains("1 Jan 2026", "31 Mar 2026", "Definitions and versions", "protocol version 1")
+			.contains("%.1f %%".formatted(100 * Double.parseDouble(row.get("rate"))));
+		assertThat(this.pages.get().uri("/outcomes/report?quarter=2026-Q5").with(this.staff.as(Role.CLINIC_LEAD)))
+			.hasStatus(HttpStatus.BAD_REQUEST)
+			.bodyText()
+			.contains("Enter a quarter");
+		assertThat(this.pages.get().uri("/outcomes/report").with(this.staff.as(Role.PRACTITIONER)))
+			.hasStatus(HttpStatus.FORBIDDEN);
+	}
+
 }
