@@ -1,5 +1,7 @@
 package org.seriatim.outcome.domain;
 
+import org.springframework.jdbc.core.simple.JdbcClient;
+
 /**
  * The stages that a filter lets through, as a part of statements: the table
  * {@code stages}. Stage k counts where its session k lies between the days and every
@@ -38,6 +40,15 @@ final class AskedStages {
 			""".formatted(AskedSessions.SAME_TREATMENT);
 
 	private AskedStages() {
+	}
+
+	/**
+	 * For the rest of the transaction. The planner takes a table of a with clause for a
+	 * few rows, joins them row by row, and the time grows with their square; joined as
+	 * whole tables it grows with their number.
+	 */
+	static void joinWholeTables(JdbcClient database) {
+		database.sql("select set_config('enable_nestloop', 'off', true)").query(String.class).single();
 	}
 
 }

@@ -59,6 +59,7 @@ public class FaceImprovement {
 	}
 
 	private ChangeFigures changes(OutcomeFilter filter, String subject, String score, String table, String which) {
+		AskedStages.joinWholeTables(this.database);
 		return ChangeFigures.of(this.database
 			.sql("""
 					with %s,

@@ -77,21 +77,23 @@ public class RatingRepeatability {
 	/** The first two assessors by their ids, and each rating with its blinded repeat. */
 	private List<RatingAgreement.GradePair> grades(String measure, String graded,
 			Map<String, @Nullable Object> values) {
-		return this.database.sql("""
-				with graded as (%s),
-				firsts as (
-					select *, row_number() over (partition by thing, assessed_on order by assessor_id::text) as place
-					from graded where repeat = 0)
-				select 'BETWEEN' as raters, one.patient_id::text as patient, one.grade as first, other.grade as second
-				from firsts one
-				join firsts other on other.thing = one.thing and other.assessed_on = one.assessed_on and other.place = 2
-				where one.place = 1
-				union all
-				select 'WITHIN', one.patient_id::text, one.grade, again.grade
-				from graded one
-				join graded again on again.thing = one.thing and again.assessed_on = one.assessed_on
-					and again.assessor_id = one.assessor_id and again.repeat = 1
-				where one.repeat = 0""".formatted(graded))
+		return this.database
+			.sql("""
+					with graded as (%s)
+					select 'BETWEEN' as raters, patient, first, second
+					from (
+						select patient_id::text as patient, grade as first, lead(grade) over rated as second,
+							row_number() over rated as place
+						from graded where repeat = 0
+						window rated as (partition by thing, assessed_on order by assessor_id::text)) firsts
+					where place = 1 and second is not null
+					union all
+					select 'WITHIN', patient_id::text, max(grade) filter (where repeat = 0),
+						max(grade) filter (where repeat = 1)
+					from graded
+					group by patient_id, thing, assessed_on, assessor_id
+					having count(*) filter (where repeat = 0) = 1 and count(*) filter (where repeat = 1) = 1"""
+				.formatted(graded))
 			.params(values)
 			.query((row, index) -> new RatingAgreement.GradePair(
 					RatingAgreement.Raters.valueOf(row.getString("raters")), row.getString("patient"), measure,

@@ -67,6 +67,7 @@ public class ScarImprovement {
 
 	/** Every scar that was assessed at a stage, with its change. */
 	List<ComparedScar> compared(OutcomeFilter filter) {
+		AskedStages.joinWholeTables(this.database);
 		return this.database
 			.sql("""
 					with %s,

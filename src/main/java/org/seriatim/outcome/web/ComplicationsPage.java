@@ -40,7 +40,7 @@ class ComplicationsPage {
 
 	/** The columns of the file are fixed for scripts that read it. */
 	Figures rates(SessionRates rates, ComplicationGrouping grouping, Function<String, String> practitioners) {
-		var table = Figures.named("rates", this.words.text("outcome.complications.rates.caption"), this.words)
+		var table = Figures.named("rates", caption("rates", grouping), this.words)
 			.column("group", Format.NAME)
 			.column("kind", Format.NAME)
 			.counts("patients", "sessions", "sessions_with_finding")
@@ -62,9 +62,15 @@ class ComplicationsPage {
 		return table.done();
 	}
 
+	private String caption(String table, ComplicationGrouping grouping) {
+		var caption = this.words.text("outcome.complications." + table + ".caption");
+		return (grouping == ComplicationGrouping.NONE) ? caption : this.words.text("outcome.complications.by", caption,
+				this.words.text("outcome.filter.group." + grouping.word()).toLowerCase(Locale.ENGLISH));
+	}
+
 	/** What stands beside the rates: by patient, unresolved, unobserved. */
 	Figures beside(SessionRates rates, ComplicationGrouping grouping, Function<String, String> practitioners) {
-		var table = Figures.named("beside", this.words.text("outcome.complications.beside.caption"), this.words)
+		var table = Figures.named("beside", caption("beside", grouping), this.words)
 			.column("group", Format.NAME)
 			.column("kind", Format.NAME)
 			.counts("patients", "patients_with_finding")
