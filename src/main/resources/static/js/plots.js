@@ -40,15 +40,17 @@
   };
 
   const axisOption = (axis, font) => ({
-    type: { category: "category", day: "time" }[axis.scale] ?? "value",
+    type: { category: "category", day: "time", ratio: "log" }[axis.scale] ?? "value",
     data: axis.scale === "category" ? axis.categories : undefined,
     min: axis.min ?? undefined,
     max: axis.max ?? undefined,
     scale: axis.min === null,
+    logBase: axis.scale === "ratio" ? 2 : undefined,
     boundaryGap: axis.scale === "category",
     axisLabel: {
       color: token("text-quiet"),
-      hideOverlap: true,
+      hideOverlap: !axis.everyName,
+      interval: axis.everyName ? 0 : undefined,
       formatter: axis.scale === "category" ? undefined : (value) => tick(value, axis),
       ...font,
     },
@@ -136,20 +138,70 @@
     },
   });
 
+  const lyingWhiskers = (series, index) => ({
+    type: "custom",
+    silent: true,
+    z: 2,
+    tooltip: { show: false },
+    encode: { x: [1, 2], y: 0 },
+    data: series.points.filter((point) => point.low !== null && point.high !== null)
+      .map((point) => [point.y, point.low, point.high]),
+    renderItem: (params, api) => {
+      const low = api.coord([api.value(1), api.value(0)]);
+      const high = api.coord([api.value(2), api.value(0)]);
+      const line = (from, to) => ({
+        type: "line",
+        shape: { x1: from[0], y1: from[1], x2: to[0], y2: to[1] },
+        style: { stroke: colour(index), lineWidth: 1.5 },
+      });
+      return {
+        type: "group",
+        children: [
+          line(low, high),
+          line([low[0], low[1] - 5], [low[0], low[1] + 5]),
+          line([high[0], high[1] - 5], [high[0], high[1] + 5]),
+        ],
+      };
+    },
+  });
+
+  const pointed = (series) => series.shape === "points" || series.shape === "lying";
+
+  /* One line for each thing compared, all of them named. */
+  const isForest = (plot) => plot.series.some((series) => series.shape === "lying");
+
+  const FOREST_LINE = 26;
+
+  const limits = (series, index) =>
+    ({ points: whiskers, lying: lyingWhiskers })[series.shape]?.(series, index) ?? band(series, index);
+
+  /* Single cases: there to be seen as a whole, not to be read one by one. */
+  const behind = (points, index) => ({
+    type: "line",
+    id: `behind-${index}`,
+    silent: true,
+    z: 0,
+    symbol: "none",
+    tooltip: { show: false },
+    lineStyle: { color: token("line-strong"), width: 1, opacity: 0.45 },
+    emphasis: { disabled: true },
+    data: points.map((point) => [point.x, point.y]),
+  });
+
   const drawn = (series, index, many, font) => ({
-    type: series.shape === "points" ? "scatter" : "line",
+    type: pointed(series) ? "scatter" : "line",
     name: series.name,
     id: `series-${index}`,
     z: 3,
     step: series.shape === "step" ? "end" : undefined,
     symbol: SYMBOLS[index],
-    symbolSize: series.shape === "points" ? 9 : 6,
+    symbolSize: pointed(series) ? 9 : 6,
     showSymbol: series.shape === "line" && series.points.length <= 24,
     itemStyle: { color: colour(index) },
     lineStyle: { color: colour(index), width: 2, type: DASHES[index], cap: "butt" },
     emphasis: { disabled: true },
     endLabel:
-      series.shape === "points"
+      pointed(series)
         ? undefined
         : { show: many, formatter: "{a}", color: colour(index), distance: 8, fontWeight: 600, ...font },
     labelLayout: { moveOverlap: "shiftY" },
@@ -173,7 +225,7 @@
   });
 
   const tooltip = (plot, font) => ({
-    trigger: plot.series.every((series) => series.shape === "points") ? "item" : "axis",
+    trigger: plot.series.some(pointed) ? "item" : "axis",
     confine: true,
     transitionDuration: 0,
     className: "plot__tip",
@@ -197,7 +249,7 @@
         const point = series.points[item.dataIndex];
         const limits =
           point.low !== null && point.high !== null
-            ? ` (${written(point.low, plot.y)} to ${written(point.high, plot.y)})`
+            ? ` (${written(point.low, series.shape === "lying" ? plot.x : plot.y)} to ${written(point.high, series.shape === "lying" ? plot.x : plot.y)})`
             : "";
         return `${series.name}: ${written(point.y, plot.y)}${limits}`;
       });
@@ -220,7 +272,7 @@
     const page = getComputedStyle(document.body);
     const font = { fontFamily: page.fontFamily, fontSize: 13 };
     const many = plot.series.length > 1;
-    const named = many && (width < ROOM_FOR_NAMES || plot.series.some((series) => series.shape === "points"));
+    const named = many && (width < ROOM_FOR_NAMES || plot.series.some(pointed));
     const longest = Math.max(...plot.series.map((series) => series.name.length));
     return {
       animation: false,
@@ -241,7 +293,7 @@
         containLabel: true,
       },
       legend: named
-        ? { top: 22, left: 0, itemWidth: 30, itemHeight: 9, textStyle: { color: token("text"), ...font }, selectedMode: false }
+        ? { top: 22, left: 0, itemWidth: 30, itemHeight: 9, textStyle: { color: token("text"), ...font }, selectedMode: false, data: plot.series.map((series) => series.name) }
         : undefined,
       xAxis: {
         ...axisOption(plot.x, font),
@@ -251,15 +303,16 @@
         nameTextStyle: { color: token("text-quiet"), ...font },
       },
       yAxis: {
-        ...axisOption(plot.y, font),
+        ...axisOption({ ...plot.y, everyName: isForest(plot) }, font),
         axisLine: { show: false },
         axisTick: { show: false },
         splitLine: { show: true, lineStyle: { color: token("plot-grid") } },
       },
       tooltip: tooltip(plot, font),
       series: [
+        ...plot.behind.map(behind),
         ...plot.series.flatMap((series, index) => [
-          ...(limited(series) ? [(series.shape === "points" ? whiskers : band)(series, index)] : []),
+          ...(limited(series) ? [limits(series, index)] : []),
           drawn(series, index, many && !named, font),
         ]),
         marks(plot, font),
@@ -282,6 +335,9 @@
   const drawAll = (root) => {
     root.querySelectorAll("[data-plot]:empty").forEach((canvas) => {
       const plot = JSON.parse(canvas.dataset.plot);
+      if (isForest(plot)) {
+        canvas.style.height = `${100 + FOREST_LINE * plot.y.categories.length}px`;
+      }
       // in the page at its size before it is measured, since an empty place takes no room
       canvas.append(document.createElement("div"));
       canvas.firstChild.className = "plot__drawing";

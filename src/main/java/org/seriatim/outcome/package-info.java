@@ -1,6 +1,8 @@
 /**
- * What the clinic learns: lump durations and their groups, as pages and CSV with the same
- * figures. Publishes nothing.
+ * What the clinic learns: improvement, complications, durations of lumps, repeatability
+ * and data quality, as pages and files that are written from the same figures; the recall
+ * of a lot; reviews of signals. Groups are observed, not chosen by chance: no page calls
+ * a difference an effect, and none ranks people. Publishes nothing.
  */
 @NullMarked
 @ApplicationModule(allowedDependencies = { "followup", "finding", "treatment", "assessment", "patient", "access",

@@ -16,8 +16,10 @@ import org.jspecify.annotations.Nullable;
  * @param y the vertical axis
  * @param series what is drawn, at most six, told apart by line and symbol before colour
  * @param marks lines at values of an axis that mean something, for example a threshold
+ * @param behind thin lines behind all that, one for each single case that a series
+ * summarises
  */
-public record Plot(Axis x, Axis y, List<Series> series, List<Mark> marks) {
+public record Plot(Axis x, Axis y, List<Series> series, List<Mark> marks, List<List<Point>> behind) {
 
 	/** So many can be told apart. */
 	public static final int MOST_SERIES = 6;
@@ -29,10 +31,15 @@ public record Plot(Axis x, Axis y, List<Series> series, List<Mark> marks) {
 		}
 		series = List.copyOf(series);
 		marks = List.copyOf(marks);
+		behind = List.copyOf(behind);
+	}
+
+	public Plot(Axis x, Axis y, List<Series> series, List<Mark> marks) {
+		this(x, y, series, marks, List.of());
 	}
 
 	public Plot(Axis x, Axis y, List<Series> series) {
-		this(x, y, series, List.of());
+		this(x, y, series, List.of(), List.of());
 	}
 
 	/**
@@ -75,6 +82,11 @@ public record Plot(Axis x, Axis y, List<Series> series, List<Mark> marks) {
 			return new Axis(label, Scale.DAY, null, null, List.of());
 		}
 
+		/** Ratios above 0, equal factors at equal distances. */
+		public static Axis ratio(String label) {
+			return new Axis(label, Scale.RATIO, null, null, List.of());
+		}
+
 		/** Named categories in their order. */
 		public static Axis categories(String label, List<String> names) {
 			return new Axis(label, Scale.CATEGORY, null, null, names);
@@ -85,7 +97,7 @@ public record Plot(Axis x, Axis y, List<Series> series, List<Mark> marks) {
 	/** How the values of an axis are written. */
 	public enum Scale {
 
-		NUMBER, SHARE, DAY, CATEGORY;
+		NUMBER, SHARE, DAY, RATIO, CATEGORY;
 
 		@JsonValue
 		String word() {
@@ -117,7 +129,9 @@ public record Plot(Axis x, Axis y, List<Series> series, List<Mark> marks) {
 		/** Each value holds until the next point. */
 		STEP,
 		/** Points that nothing joins. */
-		POINTS;
+		POINTS,
+		/** The same with their limits along the horizontal axis. */
+		LYING;
 
 		@JsonValue
 		String word() {

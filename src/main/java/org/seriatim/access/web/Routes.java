@@ -155,6 +155,22 @@ final class Routes {
 		read("/outcomes/lumps", LICENSED);
 		read("/outcomes/lumps.csv", LICENSED);
 		read("/outcomes/lump-curve.csv", LICENSED);
+		read("/outcomes/lump-effects.csv", LICENSED);
+		read("/outcomes/improvement", LICENSED);
+		read("/outcomes/improvement.csv", LICENSED);
+		read("/outcomes/complications", LICENSED);
+		read("/outcomes/complications.csv", LICENSED);
+		read("/outcomes/repeatability", LICENSED);
+		read("/outcomes/repeatability.csv", LICENSED);
+		read("/outcomes/data-quality", LICENSED);
+		read("/outcomes/data-quality.csv", LICENSED);
+		read("/outcomes/report", LEAD);
+		read("/outcomes/recall", LEAD);
+		read("/outcomes/recall.csv", LEAD);
+		page("/outcomes/practitioner-names", LEAD);
+		read("/outcomes/reviews", LEAD);
+		write("/outcomes/reviews", LEAD);
+		page("/outcomes/reviews/{review}", LEAD);
 
 		read("/follow-up", RECEPTION);
 		read("/follow-up/advice.csv", RECEPTION);

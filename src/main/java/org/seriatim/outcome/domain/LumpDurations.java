@@ -2,11 +2,17 @@ package org.seriatim.outcome.domain;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
+import org.jspecify.annotations.Nullable;
 import org.seriatim.finding.ClinicLump;
 import org.seriatim.finding.ClinicLumps;
 import org.seriatim.finding.LumpCurve;
@@ -14,7 +20,10 @@ import org.seriatim.statistics.BootstrapPlan;
 import org.seriatim.statistics.CurveBootstrap;
 import org.seriatim.statistics.CurveLimits;
 import org.seriatim.statistics.Estimate;
+import org.seriatim.statistics.Grouped;
+import org.seriatim.statistics.IntervalScoreTest;
 import org.seriatim.statistics.PatientDurations;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 
 /** How long lumps last in this clinic, as far as its records can tell. */
@@ -40,10 +49,13 @@ public class LumpDurations {
 
 	private final ClinicLumps lumps;
 
+	private final JdbcClient database;
+
 	private final Clock clock;
 
-	LumpDurations(ClinicLumps lumps, Clock clock) {
+	LumpDurations(ClinicLumps lumps, JdbcClient database, Clock clock) {
 		this.lumps = lumps;
+		this.database = database;
 		this.clock = clock;
 	}
 
@@ -53,20 +65,102 @@ public class LumpDurations {
 	 * @param asOf no record dated later is in it
 	 * @param withoutSession lumps left out because they belong to no session
 	 * @param contradictions dates left out because they contradict others
+	 * @param test whether the groups differ; none where nothing is grouped, or there are
+	 * not two groups
+	 * @param effects what goes with longer and shorter lumps
 	 */
 	public record Answer(LumpQuestion question, LocalDate asOf, List<LumpGroup> groups, int withoutSession,
-			int contradictions) {
+			int contradictions, @Nullable IntervalScoreTest test, LumpEffects effects) {
 	}
 
 	public Answer answer(LumpQuestion question) {
 		var today = LocalDate.now(this.clock);
-		var asked = this.lumps.asOf(today).stream().filter((lump) -> question.covers(lump.treatedOn())).toList();
+		var asked = asked(question.filter(), today);
 		var groups = asked.stream()
 			.collect(Collectors.groupingBy(question.grouping()::groupOf, TreeMap::new, Collectors.toList()));
 		int contradictions = asked.stream().mapToInt((lump) -> lump.duration().questions().size()).sum();
 		return new Answer(question, today,
 				groups.entrySet().stream().map((group) -> group(group.getKey(), group.getValue())).toList(),
-				this.lumps.withoutSession(today), contradictions);
+				this.lumps.withoutSession(today), contradictions, test(question.grouping(), asked),
+				LumpEffects.of(cases(asked)));
+	}
+
+	/**
+	 * A lump is asked about by its session, and by its own region and scar.
+	 */
+	private List<ClinicLump> asked(OutcomeFilter filter, LocalDate today) {
+		var wholeFace = new OutcomeFilter(filter.from(), filter.to(), filter.practitioner(), filter.product(),
+				filter.lot(), null, filter.phototype(), null, filter.combination());
+		var sessions = Set.copyOf(this.database.sql("with %s select id from asked".formatted(AskedSessions.TABLE))
+			.params(AskedSessions.values(wholeFace, today))
+			.query(UUID.class)
+			.list());
+		var type = filter.scarType();
+		var scars = (type != null) ? Set.copyOf(this.database.sql("select id from scar where type = :type")
+			.param("type", type.word())
+			.query(UUID.class)
+			.list()) : Set.<UUID>of();
+		return this.lumps.asOf(today).stream().filter((lump) -> {
+			var session = lump.duration().lump().session();
+			var scar = lump.duration().lump().scar();
+			return session != null && sessions.contains(session.value())
+					&& (filter.region() == null || filter.region() == lump.region())
+					&& (type == null || scar != null && scars.contains(scar.value()));
+		}).toList();
+	}
+
+	private static @Nullable IntervalScoreTest test(LumpGrouping grouping, List<ClinicLump> lumps) {
+		if (grouping == LumpGrouping.NONE) {
+			return null;
+		}
+		return IntervalScoreTest
+			.of(lumps.stream()
+				.filter((lump) -> !grouping.groupOf(lump).equals(LumpGrouping.UNKNOWN))
+				.map((lump) -> new Grouped<>(grouping.groupOf(lump), lump.duration().interval()))
+				.toList(), IntervalScoreTest.Scores.SUN)
+			.known()
+			.orElse(null);
+	}
+
+	private List<LumpEffects.Case> cases(List<ClinicLump> lumps) {
+		record Circumstances(@Nullable Boolean massage, @Nullable Double volumePerPoint) {
+		}
+		var circumstances = new HashMap<UUID, Circumstances>();
+		this.database
+			.sql("""
+					select finding.id, session.massage, (
+						select sum(volume_ml) / sum(points) from injection
+						where injection.session_id = finding.session_id and volume_ml is not null and points is not null
+							and case when finding.scar_id is not null then injection.scar_id = finding.scar_id
+								else injection.scar_id is null and injection.region = finding.region end)::float8 as per_point
+					from finding join session on session.id = finding.session_id
+					where finding.kind = 'lump'""")
+			.query((row) -> {
+				var perPoint = row.getDouble("per_point");
+				boolean unknown = row.wasNull();
+				circumstances.put(row.getObject("id", UUID.class),
+						new Circumstances(row.getObject("massage", Boolean.class), unknown ? null : perPoint));
+			});
+		return lumps.stream().map((lump) -> {
+			var known = circumstances.get(lump.duration().lump().id().value());
+			var levels = new EnumMap<LumpEffects.Factor, String>(LumpEffects.Factor.class);
+			put(levels, LumpEffects.Factor.LAYER, LumpGrouping.LAYER.groupOf(lump));
+			put(levels, LumpEffects.Factor.COMBINATION, LumpGrouping.COMBINATION.groupOf(lump));
+			put(levels, LumpEffects.Factor.PRODUCT, LumpGrouping.PRODUCT.groupOf(lump));
+			put(levels, LumpEffects.Factor.REGION, LumpGrouping.REGION.groupOf(lump));
+			put(levels, LumpEffects.Factor.PRACTITIONER, LumpGrouping.PRACTITIONER.groupOf(lump));
+			if (known != null && known.massage() != null) {
+				levels.put(LumpEffects.Factor.MASSAGE, known.massage() ? "yes" : "no");
+			}
+			return new LumpEffects.Case(lump.patient().toString(), lump.duration().interval(), levels,
+					(known != null) ? known.volumePerPoint() : null);
+		}).toList();
+	}
+
+	private static void put(Map<LumpEffects.Factor, String> levels, LumpEffects.Factor factor, String level) {
+		if (!level.equals(LumpGrouping.UNKNOWN)) {
+			levels.put(factor, level);
+		}
 	}
 
 	private static LumpGroup group(String value, List<ClinicLump> lumps) {

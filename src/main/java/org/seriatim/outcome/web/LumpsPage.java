@@ -1,6 +1,5 @@
 package org.seriatim.outcome.web;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -28,9 +27,8 @@ import org.seriatim.statistics.Mass;
  * @param someNotDrawn whether more groups are in the table than a plot can tell apart
  * @param query the question again, for the addresses of the files
  */
-record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable LocalDate to, String asOf, List<Row> rows,
-		int lumps, int rightCensored, int recurrent, int withoutSession, int contradictions, Plot curves,
-		boolean someNotDrawn, String query) {
+record LumpsPage(LumpGrouping grouping, String asOf, List<Row> rows, int lumps, int rightCensored, int recurrent,
+		int withoutSession, int contradictions, Plot curves, boolean someNotDrawn, String query) {
 
 	/**
 	 * A group of the table.
@@ -62,20 +60,24 @@ record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable Loca
 	/**
 	 * @param text the text of a message
 	 */
-	static LumpsPage of(LumpDurations.Answer answer, UnaryOperator<String> text) {
+	static LumpsPage of(LumpDurations.Answer answer, String query, UnaryOperator<String> practitioners,
+			UnaryOperator<String> text) {
 		var question = answer.question();
 		var groups = answer.groups();
 		var limits = groups.stream().map(LumpsPage::limits).toList();
 		var rows = new ArrayList<Row>();
 		for (int index = 0; index < groups.size(); index++) {
-			rows.add(row(name(question.grouping(), groups.get(index).value(), text), groups.get(index),
+			rows.add(row(name(question.grouping(), groups.get(index).value(), practitioners, text), groups.get(index),
 					limits.get(index)));
 		}
-		return new LumpsPage(question.grouping(), question.from(), question.to(), Written.day(answer.asOf()), rows,
+		if (question.grouping() == LumpGrouping.PRACTITIONER) {
+			rows.sort(Comparator.comparing(Row::name));
+		}
+		return new LumpsPage(question.grouping(), Written.day(answer.asOf()), rows,
 				rows.stream().mapToInt(Row::lumps).sum(), rows.stream().mapToInt(Row::rightCensored).sum(),
 				rows.stream().mapToInt(Row::recurrent).sum(), answer.withoutSession(), answer.contradictions(),
-				curves(question.grouping(), groups, limits, text), groups.size() > Plot.MOST_SERIES,
-				query(question.grouping(), question.from(), question.to()));
+				curves(question.grouping(), groups, limits, practitioners, text), groups.size() > Plot.MOST_SERIES,
+				query);
 	}
 
 	private static Row row(String name, LumpGroup group, @Nullable CurveLimits limits) {
@@ -95,7 +97,11 @@ record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable Loca
 		return (LumpDurations.limits(group) instanceof Estimate.Known<CurveLimits> known) ? known.value() : null;
 	}
 
-	private static String name(LumpGrouping grouping, String value, UnaryOperator<String> text) {
+	private static String name(LumpGrouping grouping, String value, UnaryOperator<String> practitioners,
+			UnaryOperator<String> text) {
+		if (grouping == LumpGrouping.PRACTITIONER) {
+			return practitioners.apply(value);
+		}
 		if (grouping == LumpGrouping.NONE || value.equals(LumpGrouping.UNKNOWN)) {
 			return text.apply("outcome.lumps.group." + value);
 		}
@@ -104,14 +110,14 @@ record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable Loca
 
 	/** The groups with most lumps, as many as a plot can tell apart. */
 	private static Plot curves(LumpGrouping grouping, List<LumpGroup> groups, List<@Nullable CurveLimits> limits,
-			UnaryOperator<String> text) {
+			UnaryOperator<String> practitioners, UnaryOperator<String> text) {
 		var drawn = IntStream.range(0, groups.size())
 			.boxed()
 			.sorted(Comparator.comparingInt((Integer index) -> -groups.get(index).lumps()))
 			.limit(Plot.MOST_SERIES)
 			.sorted()
-			.map((index) -> new Plot.Series(name(grouping, groups.get(index).value(), text), Plot.Shape.STEP,
-					points(groups.get(index), (groups.size() == 1) ? limits.get(index) : null)))
+			.map((index) -> new Plot.Series(name(grouping, groups.get(index).value(), practitioners, text),
+					Plot.Shape.STEP, points(groups.get(index), (groups.size() == 1) ? limits.get(index) : null)))
 			.toList();
 		return new Plot(
 				Plot.Axis.number(text.apply("outcome.lumps.axis.day"), 0.0, (double) LumpDurations.LAST_DRAWN_DAY),
@@ -150,15 +156,6 @@ record LumpsPage(LumpGrouping grouping, @Nullable LocalDate from, @Nullable Loca
 		String low = Written.number(100 * bounds.low(), 0);
 		String high = Written.number(100 * bounds.high(), 0);
 		return (low.equals(high) ? low : low + " to " + high) + " %";
-	}
-
-	private static String query(LumpGrouping grouping, @Nullable LocalDate from, @Nullable LocalDate to) {
-		return "?group=" + grouping.word() + ((from != null) ? "&from=" + from : "")
-				+ ((to != null) ? "&to=" + to : "");
-	}
-
-	public LumpGrouping[] groupings() {
-		return LumpGrouping.values();
 	}
 
 	/** The one group when nothing is grouped. */

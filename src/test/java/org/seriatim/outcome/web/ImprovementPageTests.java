@@ -1,0 +1,151 @@
+package org.seriatim.outcome.web;
+
+import java.util.stream.Stream;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import tools.jackson.databind.JsonNode;
+
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.http.HttpStatus;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.test.web.servlet.assertj.MockMvcTester;
+
+import org.seriatim.access.Role;
+import org.seriatim.exchange.BundleImport;
+import org.seriatim.support.Expected;
+import org.seriatim.support.OneDatabase;
+import org.seriatim.support.PageTest;
+import org.seriatim.support.TestStaff;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+/**
+ * The sample clinic's improvement, against figures that a program written apart from this
+ * one computed (expected.json, R and Python).
+ */
+@PageTest
+@OneDatabase
+class ImprovementPageTests {
+
+	@Autowired
+	MockMvcTester pages;
+
+	@Autowired
+	TestStaff staff;
+
+	@Autowired
+	BundleImport records;
+
+	@Autowired
+	JdbcClient database;
+
+	@BeforeEach
+	void loadTheSampleClinicOnce() {
+		OutcomeFiles.loadTheSampleClinicOnce(this.database, this.records);
+	}
+
+	static Stream<JsonNode> figures() {
+		return Expected.figures("improvement").stream();
+	}
+
+	@ParameterizedTest
+	@MethodSource("figures")
+	void meetsTheExpectedFigures(JsonNode expected) {
+		var row = OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv?group=scar_type")
+			.stream()
+			.filter((one) -> one.get("group").equals(expected.get("type").asString())
+					&& one.get("stage").equals(expected.get("stage").asString()))
+			.findFirst()
+			.orElseThrow();
+		assertThat(row.get("patients")).isEqualTo(expected.get("patients").asString());
+		assertThat(row.get("scars")).isEqualTo(expected.get("scars").asString());
+		OutcomeFiles.assertSame(row.get("mean_percent"), expected.get("mean"));
+		OutcomeFiles.assertSame(row.get("standard_error"), expected.get("se"));
+		OutcomeFiles.assertSame(row.get("low"), expected.get("limits").get(0));
+		OutcomeFiles.assertSame(row.get("high"), expected.get("limits").get(1));
+	}
+
+	@Test
+	void fileHasTheColumnsThatScriptsRelyOn() {
+		assertThat(this.pages.get().uri("/outcomes/improvement.csv").with(this.staff.as(Role.CLINIC_LEAD)))
+			.hasStatusOk()
+			.bodyText()
+			.startsWith(
+					"group,stage,patients,scars,mean_percent,standard_error,low,high,resolved,grade_scars,mean_grade_change\n");
+	}
+
+	@Test
+	void rowsOfFewPatientsKeepTheirCountsOnly() {
+		var rows = OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv");
+		assertThat(rows).filteredOn((row) -> Integer.parseInt(row.get("patients")) < 5)
+			.isNotEmpty()
+			.allSatisfy((row) -> assertThat(row.get("mean_percent") + row.get("low") + row.get("high")).isEmpty());
+	}
+
+	@Test
+	void pageTableAndPlotHoldTheFiguresOfTheFile() {
+		var row = OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv").get(0);
+		var shown = "%.1f %%".formatted(Double.parseDouble(row.get("mean_percent")));
+		assertThat(this.pages.get().uri("/outcomes/improvement").with(this.staff.as(Role.CLINIC_LEAD))).hasStatusOk()
+			.bodyText()
+			.contains(shown)
+			.contains("&quot;y&quot;:" + Double.parseDouble(row.get("mean_percent")))
+			.contains("&quot;low&quot;:" + Double.parseDouble(row.get("low")))
+			.contains("from 114 pairs of ratings by two assessors in 81 patients")
+			.contains("Judged by");
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "changed,better_low", "gais,gais_3", "pores,mean_change", "pore_density,mean_change" })
+	void everyTableIsAlsoAFile(String table, String column) {
+		assertThat(OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv?table=" + table)).isNotEmpty()
+			.anySatisfy((row) -> assertThat(row.get(column)).isNotEmpty());
+	}
+
+	@Test
+	void aFilterLimitsScarsAndSessions() {
+		var all = OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv");
+		var boxcars = OutcomeFiles.read(this.pages, this.staff,
+				"/outcomes/improvement.csv?scar_type=boxcar&to=2026-03-31");
+		assertThat(boxcars).isNotEmpty().allSatisfy((row) -> assertThat(row.get("group")).isEqualTo("boxcar"));
+		assertThat(boxcars.get(0).get("scars")).isNotEqualTo(all.get(0).get("scars"));
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "from=yesterday,Enter a date", "from=2026-02-01&to=2026-01-01,not before the first one",
+			"region=elbow,Choose one of the values offered", "lot=nowhere,Choose one of the values offered",
+			"to=9999-12-31,between 1900 and 2199" })
+	void saysAtTheFilterWhatToMend(String query, String message) {
+		assertThat(this.pages.get().uri("/outcomes/improvement?" + query).with(this.staff.as(Role.CLINIC_LEAD)))
+			.hasStatus(HttpStatus.BAD_REQUEST)
+			.bodyText()
+			.contains(message)
+			.contains("field--wrong");
+		assertThat(this.pages.get().uri("/outcomes/improvement.csv?" + query).with(this.staff.as(Role.CLINIC_LEAD)))
+			.hasStatus(HttpStatus.BAD_REQUEST)
+			.bodyText()
+			.contains(message);
+	}
+
+	@Test
+	void showsPractitionersByCodeToEachOther() {
+		var code = this.database.sql("select figure_code from staff where name = 'a.venn'")
+			.query(String.class)
+			.single();
+		assertThat(this.pages.get().uri("/outcomes/improvement").with(this.staff.as(Role.PRACTITIONER))).hasStatusOk()
+			.bodyText()
+			.contains(code)
+			.doesNotContain("a.venn");
+		assertThat(this.pages.get()
+			.uri("/outcomes/improvement?practitioner=a.venn")
+			.with(this.staff.as(Role.PRACTITIONER))).hasStatus(HttpStatus.BAD_REQUEST);
+		assertThat(this.pages.get()
+			.uri("/outcomes/improvement?practitioner=" + code)
+			.with(this.staff.as(Role.PRACTITIONER))).hasStatusOk();
+	}
+
+}
