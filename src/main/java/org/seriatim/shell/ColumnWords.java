@@ -21,7 +21,12 @@ public final class ColumnWords {
 			Map.entry("photograph_consent.purpose", "photograph-purpose"),
 			Map.entry("photograph_consents.purpose", "photograph-purpose"), Map.entry("view", "view"),
 			Map.entry("light_set", "light-set"), Map.entry("type", "scar-type"), Map.entry("signs", "red-flag-sign"),
-			Map.entry("scale", "scale"), Map.entry("series.status", "series-status"),
+			Map.entry("scale", "scale"), Map.entry("side", "side"), Map.entry("noticed_by", "noticed-by"),
+			Map.entry("how_reported", "how-reported"), Map.entry("visibility", "finding-visibility"),
+			Map.entry("course", "finding-course"), Map.entry("causality", "causality"),
+			Map.entry("finding_action.action", "finding-action"), Map.entry("finding_actions.action", "finding-action"),
+			Map.entry("carried_out", "carried-out"), Map.entry("finding_report.decision", "report-decision"),
+			Map.entry("finding_reports.decision", "report-decision"), Map.entry("series.status", "series-status"),
 			Map.entry("appointment.status", "appointment-status"),
 			Map.entry("appointments.status", "appointment-status"), Map.entry("advice.status", "followup.status"));
 

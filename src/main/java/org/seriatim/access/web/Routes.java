@@ -193,6 +193,13 @@ final class Routes {
 		page("/findings/{finding}/edit", LICENSED);
 		page("/findings/{finding}/observations/new", LICENSED);
 		page("/observations/{observation}/edit", LICENSED);
+		page("/findings/{finding}/actions/new", LICENSED);
+		page("/finding-actions/{action}/edit", LICENSED);
+		page("/findings/{finding}/reports/new", LICENSED);
+		page("/finding-reports/{report}/edit", LICENSED);
+		page("/findings/{finding}/causality", LICENSED);
+		read("/findings/{finding}/summary", LICENSED);
+		read("/emergencies", LICENSED);
 		write("/findings/{finding}/acknowledge", PRACTITIONERS);
 		page("/findings/{finding}/close", PRACTITIONERS);
 		page("/findings/{finding}/reopen", PRACTITIONERS);

@@ -53,12 +53,15 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final BundleImport records;
 
+	private final InventedCare care;
+
 	private final Clock clock;
 
-	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, Clock clock) {
+	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedCare care, Clock clock) {
 		this.accounts = accounts;
 		this.staff = staff;
 		this.records = records;
+		this.care = care;
 		this.clock = clock;
 	}
 
@@ -74,6 +77,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		logger.info("Loading the invented clinic of {} patients", PATIENTS);
 		take(InventedClinic.of(PATIENTS, SEED, LocalDate.now(this.clock), this.clock.getZone()));
 		STAFF.forEach((person) -> this.accounts.open(person.name(), person.roles(), person.password()));
+		this.care.describe();
 	}
 
 	private void take(InventedClinic clinic) {

@@ -50,7 +50,8 @@ public class EntryOwner {
 			case "session_id" -> "select number || ' (' || treated_on || ')' from session where id = :id";
 			case "preparation_id" -> "select number || ', ' || product from preparation where id = :id";
 			case "finding_id" -> "select code from finding where id = :id";
-			case "assessor_id", "practitioner_id", "closed_by", "raised_by", "acknowledged_by" ->
+			case "assessor_id", "practitioner_id", "closed_by", "raised_by", "acknowledged_by", "causality_by",
+					"done_by", "considered_by" ->
 				"select name from staff where id = :id";
 			default -> null;
 		};

@@ -9,6 +9,8 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
+import org.seriatim.finding.RaisedRedFlag;
+import org.seriatim.finding.RedFlags;
 import org.seriatim.followup.AdviceWording;
 import org.seriatim.followup.CurrentAdvice;
 import org.seriatim.followup.MeasurementError;
@@ -49,16 +51,22 @@ class SeriesRecordPages {
 
 	private final Doors doors;
 
+	private final RedFlags redFlags;
+
+	private final Waiting waiting;
+
 	private final Clock clock;
 
 	SeriesRecordPages(SeriesRecords records, CurrentAdvice advice, MeasurementError error, AdviceWording wording,
-			Texts texts, Doors doors, Clock clock) {
+			Texts texts, Doors doors, RedFlags redFlags, Waiting waiting, Clock clock) {
 		this.records = records;
 		this.advice = advice;
 		this.error = error;
 		this.wording = wording;
 		this.texts = texts;
 		this.doors = doors;
+		this.redFlags = redFlags;
+		this.waiting = waiting;
 		this.clock = clock;
 	}
 
@@ -77,7 +85,8 @@ class SeriesRecordPages {
 		var licensed = this.doors.maySend(decide);
 		return new SeriesPage(series.id().toString(), series.patient().toString(), record.patient().displayName(),
 				eyebrow(record), series.goal(), facts(record, today), entries(record), siblings(record),
-				Alerts.of(record, this.texts), (standing != null) ? card(standing, record, today, licensed) : null,
+				Alerts.of(record, raised(record), this.waiting, this.texts),
+				(standing != null) ? card(standing, record, today, licensed) : null,
 				(standing == null) ? noAdvice(record) : null, licensed,
 				SinceLastSession.of(record, figures, today, this.texts).orElse(null),
 				TimeLineDrawing.of(record, window(standing), today, this.texts).orElse(null),
@@ -85,6 +94,12 @@ class SeriesRecordPages {
 				ScaleTable.of(figures, record.sessions(), this.texts), TreatmentTable.of(record.sessions(), this.texts),
 				FindingRow.all(record, this.doors, this.texts), ContactRow.all(record, this.doors, this.texts),
 				links(record));
+	}
+
+	/* Asked only where there is one, which is rare. */
+	private List<RaisedRedFlag> raised(SeriesRecord record) {
+		return record.findings().stream().anyMatch((finding) -> finding.finding().isOpenRedFlag())
+				? this.redFlags.openOf(record.patient().id()) : List.of();
 	}
 
 	private AdviceCard card(StandingAdvice standing, SeriesRecord record, LocalDate today, boolean licensed) {
