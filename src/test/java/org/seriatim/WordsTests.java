@@ -14,6 +14,7 @@ import org.seriatim.assessment.CountedType;
 import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.Region;
+import org.seriatim.assessment.ScarStanding;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.finding.ActionClass;
 import org.seriatim.finding.CarriedOut;
@@ -50,8 +51,8 @@ class WordsTests {
 
 	static Stream<Arguments> vocabularies() {
 		return Stream.of(Arguments.of("region", Region.values()), Arguments.of("scar-type", ScarType.values()),
-				Arguments.of("scar-type", CountedType.values()), Arguments.of("depth-class", DepthClass.values()),
-				Arguments.of("depth-method", DepthMethod.values()),
+				Arguments.of("scar-type", CountedType.values()), Arguments.of("scar-state", ScarStanding.values()),
+				Arguments.of("depth-class", DepthClass.values()), Arguments.of("depth-method", DepthMethod.values()),
 				Arguments.of("series-status", SeriesStatus.values()), Arguments.of("combination", Combination.values()),
 				Arguments.of("target", Target.values()), Arguments.of("layer", Layer.values()),
 				Arguments.of("finding-kind", FindingKind.values()), Arguments.of("channel", Channel.values()),

@@ -140,6 +140,11 @@ final class Routes {
 		page("/patients/{patient}/edit", RECEPTION);
 		page("/patients/{patient}/scars/new", LICENSED);
 		page("/scars/{scar}/edit", LICENSED);
+		readRecord("/patients/{patient}/scar-states", CLINICAL);
+		page("/patients/{patient}/scar-states/new", LICENSED);
+		page("/scar-states/{state}/edit", LICENSED);
+		read("/repeat-ratings", LICENSED);
+		page("/patients/{patient}/repeat-rating", LICENSED);
 		page("/patients/{patient}/assessments/new", LICENSED);
 		page("/patients/{patient}/assessments/{day}/{assessor}/edit", LICENSED);
 		readRecord("/patients/{patient}/assessments", CLINICAL);

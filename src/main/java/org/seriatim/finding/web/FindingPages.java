@@ -49,7 +49,6 @@ import org.seriatim.finding.domain.FindingDetails;
 import org.seriatim.finding.domain.FindingParticulars.Onset;
 import org.seriatim.finding.domain.FindingReport;
 import org.seriatim.finding.domain.FindingSettings;
-import org.seriatim.finding.domain.FindingSides;
 import org.seriatim.finding.domain.KeepFindings;
 import org.seriatim.finding.domain.Observation;
 import org.seriatim.finding.domain.ObserveFinding;
@@ -441,7 +440,9 @@ class FindingPages {
 		facts.add(fact("session",
 				(session != null) ? say("finding.session", session.number(), Written.day(session.treatedOn())) : null));
 		facts.add(fact("region", (details.region() != null) ? word("region", details.region().word()) : null));
-		facts.add(fact("side", side(finding)));
+		if (more.side() != null) {
+			facts.add(fact("side", word("side", more.side().word())));
+		}
 		facts.add(fact("scar", scar(finding).map(TrackedScar::label).orElse(null)));
 		facts.add(fact("onset-class", onsetClass(finding, related)));
 		facts.add(fact("earlier-sessions", earlier(related)));
@@ -465,18 +466,12 @@ class FindingPages {
 		return facts;
 	}
 
-	private @Nullable String onset(@Nullable Onset onset) {
+	private String onset(@Nullable Onset onset) {
 		if (onset == null) {
-			return null;
+			return say("finding.onset.as-noted");
 		}
 		return onset.isOneDay() ? Written.day(onset.first())
 				: say("finding.onset.between", Written.day(onset.first()), Written.day(onset.last()));
-	}
-
-	private @Nullable String side(Finding finding) {
-		var side = Optional.ofNullable(finding.details().particulars().side())
-			.or(() -> Optional.ofNullable(finding.details().region()).flatMap(FindingSides::of));
-		return side.map((known) -> word("side", known.word())).orElse(null);
 	}
 
 	/**

@@ -58,7 +58,12 @@ public class ReportOnPatient {
 				i.spacing_mm
 			from injection i join session s on s.id = i.session_id
 			where i.patient_id = :patient and num_nonnulls(i.point_ml, i.angle_degrees, i.area_cm2, i.spacing_mm) > 0
-			order by s.number, i.number"""),
+			order by s.number, i.number"""), new Beside("scar_states", """
+			select c.label as scar_label, s.assessed_on, m.name as assessor, s.state,
+				(select string_agg(other.label, ', ' order by other.label) from scar other
+					where other.id = any (s.into_scars)) as into_scars, s.reason
+			from scar_state s join scar c on c.id = s.scar_id left join staff m on m.id = s.assessor_id
+			where s.patient_id = :patient order by s.assessed_on, c.label"""),
 			new Beside("finding_notes",
 					"""
 							select f.code as finding, f.note, f.onset_first, f.onset_last, f.side, f.visibility, f.inflammatory, f.noticed_by,

@@ -23,6 +23,7 @@ import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
+import org.seriatim.assessment.ScarStanding;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.finding.Channel;
@@ -54,7 +55,7 @@ import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Opens a series before a person, in nine statements whatever the length of its record:
+ * Opens a series before a person, in ten statements whatever the length of its record:
  * each reads all rows of its kind at once, with the names of the people in them.
  */
 @Component
@@ -212,6 +213,7 @@ public class SeriesRecords {
 	private List<ScarEntry> scars(PatientId patient) {
 		var scars = new LinkedHashMap<UUID, TrackedScar>();
 		var assessments = new HashMap<UUID, List<ScarAssessmentEntry>>();
+		var states = states(patient);
 		this.database.sql("""
 				select s.id, s.label, s.region, s.type, s.map_x, s.map_y, s.first_recorded_on, a.assessed_on,
 					f.name as assessor, a.length_mm, a.width_mm, a.depth_mm, a.depth_method, a.depth_class, a.severity,
@@ -234,8 +236,26 @@ public class SeriesRecords {
 			});
 		return scars.entrySet()
 			.stream()
-			.map((entry) -> new ScarEntry(entry.getValue(), assessments.getOrDefault(entry.getKey(), List.of())))
+			.map((entry) -> new ScarEntry(entry.getValue(), assessments.getOrDefault(entry.getKey(), List.of()),
+					states.getOrDefault(entry.getKey(), List.of())))
 			.toList();
+	}
+
+	private Map<UUID, List<ScarStateEntry>> states(PatientId patient) {
+		var states = new HashMap<UUID, List<ScarStateEntry>>();
+		this.database.sql("""
+				select s.scar_id, s.assessed_on, f.name as assessor, s.state, s.reason,
+					(select string_agg(other.label, ', ' order by other.label) from scar other
+						where other.id = any (s.into_scars)) as into_labels
+				from scar_state s join staff f on f.id = s.assessor_id
+				where s.patient_id = :patient
+				order by s.assessed_on, f.name""").param("patient", patient.value()).query((row) -> {
+			states.computeIfAbsent(id(row, "scar_id"), (scar) -> new ArrayList<>())
+				.add(new ScarStateEntry(day(row, "assessed_on"), row.getString("assessor"),
+						constant(ScarStanding.class, row, "state"), row.getString("into_labels"),
+						row.getString("reason")));
+		});
+		return states;
 	}
 
 	private static TrackedScar scar(ResultSet row) throws SQLException {

@@ -180,7 +180,7 @@ class FindingPageTests {
 		assertThat(get("/findings/" + id())).bodyText()
 			.contains("between 5 Nov 2026 and 8 Nov 2026", "day 3 to 6 after session 1: early (day 0 to 14)",
 					"2 (CTCAE 5.0)", "3, easily palpable, clearly visible", "a relative or friend", "by photograph",
-					"yes: another medically important event", "improving", "Left side");
+					"yes: another medically important event", "improving");
 		assertThat(status()).as("serious holds treatment").isEqualTo("HOLD");
 	}
 
