@@ -7,6 +7,7 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -55,8 +56,9 @@ import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Opens a series before a person, in ten statements whatever the length of its record:
- * each reads all rows of its kind at once, with the names of the people in them.
+ * Opens a series before a person, in nine statements whatever the length of its record,
+ * and one more where somebody said what became of a scar: each reads all rows of its kind
+ * at once, with the names of the people in them.
  */
 @Component
 public class SeriesRecords {
@@ -213,11 +215,11 @@ public class SeriesRecords {
 	private List<ScarEntry> scars(PatientId patient) {
 		var scars = new LinkedHashMap<UUID, TrackedScar>();
 		var assessments = new HashMap<UUID, List<ScarAssessmentEntry>>();
-		var states = states(patient);
+		var classified = new HashSet<UUID>();
 		this.database.sql("""
 				select s.id, s.label, s.region, s.type, s.map_x, s.map_y, s.first_recorded_on, a.assessed_on,
 					f.name as assessor, a.length_mm, a.width_mm, a.depth_mm, a.depth_method, a.depth_class, a.severity,
-					a.response
+					a.response, exists (select from scar_state c where c.scar_id = s.id) as classified
 				from scar s
 					left join scar_assessment a on a.scar_id = s.id
 					left join staff f on f.id = a.assessor_id
@@ -229,11 +231,15 @@ public class SeriesRecords {
 				var id = id(row, "id");
 				if (!scars.containsKey(id)) {
 					scars.put(id, scar(row));
+					if (row.getBoolean("classified")) {
+						classified.add(id);
+					}
 				}
 				if (row.getString("assessor") != null) {
 					assessments.computeIfAbsent(id, (scar) -> new ArrayList<>()).add(assessment(row));
 				}
 			});
+		var states = classified.isEmpty() ? Map.<UUID, List<ScarStateEntry>>of() : states(patient);
 		return scars.entrySet()
 			.stream()
 			.map((entry) -> new ScarEntry(entry.getValue(), assessments.getOrDefault(entry.getKey(), List.of()),

@@ -71,7 +71,7 @@ class RepeatRatingsPageTests {
 			assertThat(get(page.equals(own()) ? Role.PRACTITIONER : Role.CLINIC_LEAD, page)).hasStatusOk()
 				.bodyText()
 				.contains("CML1", "CML8")
-				.doesNotContain("0.47", "20 Nov 2026", "/photographs", "last ");
+				.doesNotContain("0.47", "20 Nov 2026", "/photographs");
 		}
 	}
 
@@ -115,13 +115,13 @@ class RepeatRatingsPageTests {
 		assertThat(rate(Role.PRACTITIONER, own(), "")).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)
 			.bodyText()
 			.contains("Nothing was entered.");
-		assertThat(RefusedForm
-			.messages(post(Role.PRACTITIONER, own(), "scars[0].scar", this.scars.get(0), "scars[0].depthMm", "0.5")))
+		assertThat(RefusedForm.messages(post(Role.PRACTITIONER, own(), "assessedOn", "2026-11-20", "scars[0].scar",
+				this.scars.get(0), "scars[0].depthMm", "0.5")))
 			.containsKey("scars0.depthMethod");
 		assertThat(rate(Role.CLINIC_LEAD, own(), "0.5")).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)
 			.bodyText()
 			.contains("There is no first rating of this scar on that day.");
-		assertThat(post(Role.PRACTITIONER, own(), "usualMethod", "gauge", "scars[0].scar",
+		assertThat(post(Role.PRACTITIONER, own(), "assessedOn", "2026-11-20", "usualMethod", "gauge", "scars[0].scar",
 				"01980000-0000-7000-8000-000000000000", "scars[0].depthMm", "0.5"))
 			.hasStatus(HttpStatus.BAD_REQUEST);
 	}
@@ -147,8 +147,8 @@ class RepeatRatingsPageTests {
 	}
 
 	private MvcTestResult rate(Role role, String address, String depth) {
-		return post(role, address, "usualMethod", "gauge", "scars[0].scar", this.scars.get(0), "scars[0].depthMm",
-				depth);
+		return post(role, address, "assessedOn", "2026-11-20", "usualMethod", "gauge", "scars[0].scar",
+				this.scars.get(0), "scars[0].depthMm", depth);
 	}
 
 	private static List<String> labels(MvcTestResult result) {
