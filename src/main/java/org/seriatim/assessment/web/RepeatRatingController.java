@@ -106,10 +106,10 @@ class RepeatRatingController {
 				return new ModelAndView("redirect:/repeat-ratings");
 			}
 			catch (AlreadyAssessed ex) {
-				reading.refuse(ex);
+				reading.refuse(ex, "depthMm");
 			}
 			catch (NoFirstRating ex) {
-				reading.refuse(ex);
+				reading.refuse(ex, "depthMm");
 			}
 		}
 		return page(new ModelAndView(PAGE, HttpStatus.UNPROCESSABLE_CONTENT), patient, sent, second);

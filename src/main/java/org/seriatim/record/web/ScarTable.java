@@ -97,6 +97,11 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 
 	}
 
+	/** Whether the page has to say that some are left out. */
+	public boolean anyLeftOut() {
+		return this.types.stream().anyMatch((type) -> type.leftOut() > 0);
+	}
+
 	static ScarTable of(SeriesRecord record, SeriesFigures figures, Doors doors, Texts texts) {
 		var editable = doors.isOpen("/scars/any/edit");
 		var photographs = doors.ifOpen("/patients/" + record.series().patient() + "/photographs");

@@ -174,7 +174,7 @@ class ScarStatePageTests {
 		assertThat(get(Role.PRACTITIONER, "/series/" + series)).bodyText().contains("50 % (2)");
 		say("excluded", "", "operated elsewhere");
 		assertThat(get(Role.PRACTITIONER, "/series/" + series)).bodyText()
-			.contains("50 % (1)", "left out since 20 Nov 2026: excluded: operated elsewhere");
+			.contains("50 % (1)", "Left out", "left out since 20 Nov 2026: excluded: operated elsewhere");
 		post(Role.PRACTITIONER, states() + "/new", "assessedOn", "2026-11-20", "rows[0].scar", this.second,
 				"rows[0].state", "resolved");
 		assertThat(get(Role.PRACTITIONER, "/series/" + series)).bodyText().contains("100 % (1)");

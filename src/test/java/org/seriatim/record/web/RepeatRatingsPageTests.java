@@ -98,8 +98,8 @@ class RepeatRatingsPageTests {
 			.query(Integer.class)
 			.single()).isOne();
 		assertThat(text(get(Role.PRACTITIONER, "/repeat-ratings"))).containsSubsequence("of two assessors", "1 1");
-		assertThat(RefusedForm.messages(rate(Role.PRACTITIONER, own(), "0.5")).values())
-			.anyMatch((message) -> message.contains("You have entered this for that day already."));
+		assertThat(RefusedForm.messages(rate(Role.PRACTITIONER, own(), "0.5"))).containsEntry("scars0.depthMm",
+				"You have entered this for that day already. Correct the earlier entry instead.");
 	}
 
 	@ParameterizedTest

@@ -209,8 +209,7 @@ class SeriesPageTests {
 		assessScars();
 
 		// boxcar: 50, 10 and -33.3 %, mean 8.9 %
-		assertThat(row(section(page(), "scars"), "Boxcar")).containsExactly("4", "9 % (3)", "0", "1", "1", "1", "0",
-				"0");
+		assertThat(row(section(page(), "scars"), "Boxcar")).containsExactly("4", "9 % (3)", "0", "1", "1", "1", "0");
 	}
 
 	@Test
