@@ -40,15 +40,35 @@ public record SeriesStages(List<LocalDate> sessionDays, @Nullable LocalDate next
 	}
 
 	private boolean endsBefore(int stage, LocalDate day) {
-		var end = (stage < last()) ? this.sessionDays.get(stage) : this.nextSeriesOn;
+		var end = end(stage);
 		return end != null && day.isAfter(end);
 	}
 
+	/** The last day of a stage; none where it has not ended. */
+	private @Nullable LocalDate end(int stage) {
+		return (stage < last()) ? this.sessionDays.get(stage) : this.nextSeriesOn;
+	}
+
 	/**
-	 * The state of a scar at a stage; empty when no rating of the stage says anything.
+	 * Why a scar is left out of a stage: it had merged, split or been excluded by its
+	 * end, and nobody has followed it again since.
+	 */
+	public Optional<ScarClassification> leftOut(RatedScar scar, int stage) {
+		return scar.leftBy(end(stage));
+	}
+
+	/**
+	 * The state of a scar at a stage; empty when no rating of the stage says anything, or
+	 * when it is left out of it.
 	 */
 	public Optional<ScarState> state(RatedScar scar, int stage) {
-		var ofStage = scar.ratings().stream().filter((rating) -> contains(stage, rating.assessedOn())).toList();
+		if (leftOut(scar, stage).isPresent()) {
+			return Optional.empty();
+		}
+		var ofStage = scar.ratingsAndResolutions()
+			.stream()
+			.filter((rating) -> contains(stage, rating.assessedOn()))
+			.toList();
 		var depths = onLastDay(ofStage, ScarRating::depthMm);
 		var severities = onLastDay(ofStage, ScarRating::severity);
 		if (depths.isEmpty() && severities.isEmpty()) {

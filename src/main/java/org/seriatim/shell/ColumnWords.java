@@ -25,7 +25,13 @@ public final class ColumnWords {
 			Map.entry("screening_decisions.item", "screening-item"), Map.entry("answer", "screening-answer"),
 			Map.entry("about", "screening-answer"), Map.entry("verdict", "screening-verdict"),
 			Map.entry("light_set", "light-set"), Map.entry("type", "scar-type"), Map.entry("signs", "red-flag-sign"),
-			Map.entry("scale", "scale"), Map.entry("series.status", "series-status"),
+			Map.entry("scale", "scale"), Map.entry("side", "side"), Map.entry("scar_state.state", "scar-state"),
+			Map.entry("scar_states.state", "scar-state"), Map.entry("noticed_by", "noticed-by"),
+			Map.entry("how_reported", "how-reported"), Map.entry("visibility", "finding-visibility"),
+			Map.entry("course", "finding-course"), Map.entry("causality", "causality"),
+			Map.entry("finding_action.action", "finding-action"), Map.entry("finding_actions.action", "finding-action"),
+			Map.entry("carried_out", "carried-out"), Map.entry("finding_report.decision", "report-decision"),
+			Map.entry("finding_reports.decision", "report-decision"), Map.entry("series.status", "series-status"),
 			Map.entry("appointment.status", "appointment-status"),
 			Map.entry("appointments.status", "appointment-status"), Map.entry("advice.status", "followup.status"));
 

@@ -6,6 +6,8 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
@@ -77,6 +79,74 @@ class SeriesStagesTests {
 		assertThat(this.stages.state(scar(new ScarRating(FIRST, null, null, null)), 0)).isEmpty();
 	}
 
+	@ParameterizedTest
+	@EnumSource(names = { "MERGED", "SPLIT", "EXCLUDED" })
+	void leavesAScarOutFromTheDayOnWhichItWasClassifiedSo(ScarStanding left) {
+		var scar = scar(List.of(rating(FIRST, 0.8, null), rating(FIRST.plusDays(20), 0.6, null),
+				rating(SECOND.plusDays(20), 0.4, null)), new ScarClassification(SECOND.plusDays(10), left));
+
+		assertThat(this.stages.state(scar, 0)).isPresent();
+		assertThat(this.stages.state(scar, 1)).as("it was still followed").isPresent();
+		assertThat(this.stages.state(scar, 2)).isEmpty();
+		assertThat(this.stages.leftOut(scar, 2)).contains(new ScarClassification(SECOND.plusDays(10), left));
+		assertThat(this.stages.leftOut(scar, 1)).isEmpty();
+		assertThat(this.stages.state(scar.asOf(SECOND.plusDays(9)), 2)).as("as known before").isEmpty();
+		assertThat(this.stages.leftOut(scar.asOf(SECOND.plusDays(9)), 2)).isEmpty();
+	}
+
+	@Test
+	void followsAScarAgainThatWasAssessedAfterItHadBeenLeftOut() {
+		var scar = scar(List.of(rating(FIRST, 0.8, null), rating(SECOND.plusDays(20), 0.4, null)),
+				new ScarClassification(FIRST.plusDays(10), ScarStanding.EXCLUDED),
+				new ScarClassification(SECOND.plusDays(20), ScarStanding.ASSESSED));
+
+		assertThat(this.stages.state(scar, 1)).isEmpty();
+		assertThat(this.stages.leftOut(scar, 1)).isPresent();
+		assertThat(this.stages.state(scar, 2).orElseThrow().depth().mm()).isEqualTo(0.4);
+	}
+
+	@Test
+	void letsLeavingOutweighOnOneDay() {
+		var scar = scar(List.of(rating(FIRST.plusDays(10), 0.6, null)),
+				new ScarClassification(FIRST.plusDays(10), ScarStanding.EXCLUDED),
+				new ScarClassification(FIRST.plusDays(10), ScarStanding.ASSESSED));
+
+		assertThat(this.stages.state(scar, 1)).isEmpty();
+	}
+
+	/* The definition of improvement: depth 0 is the best result, improvement 100. */
+	@Test
+	void takesWhatIsResolvedForADepthOfZero() {
+		var scar = scar(List.of(rating(FIRST, 0.8, null)),
+				new ScarClassification(FIRST.plusDays(20), ScarStanding.RESOLVED));
+
+		var later = this.stages.state(scar, 1).orElseThrow();
+
+		assertThat(later.depth()).isEqualTo(new ScarState.Depth(FIRST.plusDays(20), 0, DepthMethod.GAUGE));
+		assertThat(ScarChange.between(scar.type(), this.stages.state(scar, 0).orElseThrow(), later))
+			.hasValueSatisfying((change) -> {
+				assertThat(((ScarChange.InDepth) change).percent()).isEqualTo(100);
+				assertThat(((ScarChange.InDepth) change).isResolved()).isTrue();
+			});
+	}
+
+	@Test
+	void takesTheMeasuredDepthOfTheDayBeforeTheWordResolved() {
+		var scar = scar(List.of(rating(FIRST, 0.8, null), rating(FIRST.plusDays(20), 0.05, null)),
+				new ScarClassification(FIRST.plusDays(20), ScarStanding.RESOLVED));
+
+		assertThat(this.stages.state(scar, 1).orElseThrow().depth().mm()).isEqualTo(0.05);
+	}
+
+	@ParameterizedTest
+	@EnumSource(names = { "NOT_ASSESSED", "NOT_FOUND" })
+	void makesNoZeroOfWhatNobodySaw(ScarStanding unseen) {
+		var scar = scar(List.of(rating(FIRST, 0.8, null)), new ScarClassification(FIRST.plusDays(20), unseen));
+
+		assertThat(this.stages.state(scar, 1)).isEmpty();
+		assertThat(this.stages.leftOut(scar, 1)).isEmpty();
+	}
+
 	@Test
 	void needsASession() {
 		assertThatIllegalArgumentException().isThrownBy(() -> new SeriesStages(List.of(), null));
@@ -84,6 +154,10 @@ class SeriesStagesTests {
 
 	private static RatedScar scar(ScarRating... ratings) {
 		return new RatedScar(ScarId.next(), "A", Region.NOSE, ScarType.BOXCAR, Arrays.asList(ratings));
+	}
+
+	private static RatedScar scar(List<ScarRating> ratings, ScarClassification... classifications) {
+		return new RatedScar(ScarId.next(), "A", Region.NOSE, ScarType.BOXCAR, ratings, List.of(classifications));
 	}
 
 	private static ScarRating rating(LocalDate day, @Nullable Double depth, @Nullable Integer severity) {

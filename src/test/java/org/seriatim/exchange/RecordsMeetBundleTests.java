@@ -64,6 +64,24 @@ class RecordsMeetBundleTests {
 	}
 
 	@Test
+	void aFindingKeepsNothingThatContradictsWhatAnImportBrings() {
+		this.jdbc.update("""
+				update finding set version = version + 1, grade = 5, serious = true, seriousness_criteria = '{death}',
+					course = 'fatal', onset_first = first_noted_on, visibility = 2, noticed_by = 'relative'""");
+		var earlier = this.jdbc.queryForObject("select (first_noted_on - 1)::text from finding", String.class);
+		assertThat(problems(SampleBundle.onePatient()
+			.cell("findings.csv", 2, "serious", "no")
+			.cell("findings.csv", 2, "first_noted_on", earlier), true)).isEmpty();
+		assertThat(this.jdbc.queryForMap(
+				"select seriousness_criteria::text as criteria, course, onset_first, visibility, noticed_by from finding"))
+			.containsEntry("criteria", "{}")
+			.containsEntry("course", null)
+			.containsEntry("onset_first", null)
+			.containsEntry("visibility", 2)
+			.containsEntry("noticed_by", "relative");
+	}
+
+	@Test
 	void aRowWithOtherValuesIsRefused() {
 		Map<String, String> before = RecordCounts.of(this.jdbc);
 		assertThat(problems(SampleBundle.onePatient()

@@ -140,6 +140,11 @@ final class Routes {
 		page("/patients/{patient}/edit", RECEPTION);
 		page("/patients/{patient}/scars/new", LICENSED);
 		page("/scars/{scar}/edit", LICENSED);
+		readRecord("/patients/{patient}/scar-states", CLINICAL);
+		page("/patients/{patient}/scar-states/new", LICENSED);
+		page("/scar-states/{state}/edit", LICENSED);
+		read("/repeat-ratings", LICENSED);
+		page("/patients/{patient}/repeat-rating", LICENSED);
 		page("/patients/{patient}/assessments/new", LICENSED);
 		page("/patients/{patient}/assessments/{day}/{assessor}/edit", LICENSED);
 		readRecord("/patients/{patient}/assessments", CLINICAL);
@@ -222,6 +227,13 @@ final class Routes {
 		page("/findings/{finding}/edit", LICENSED);
 		page("/findings/{finding}/observations/new", LICENSED);
 		page("/observations/{observation}/edit", LICENSED);
+		page("/findings/{finding}/actions/new", LICENSED);
+		page("/finding-actions/{action}/edit", LICENSED);
+		page("/findings/{finding}/reports/new", LICENSED);
+		page("/finding-reports/{report}/edit", LICENSED);
+		page("/findings/{finding}/causality", LICENSED);
+		read("/findings/{finding}/summary", LICENSED);
+		read("/emergencies", LICENSED);
 		write("/findings/{finding}/acknowledge", PRACTITIONERS);
 		page("/findings/{finding}/close", PRACTITIONERS);
 		page("/findings/{finding}/reopen", PRACTITIONERS);

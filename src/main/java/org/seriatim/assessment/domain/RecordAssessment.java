@@ -87,6 +87,21 @@ public class RecordAssessment {
 	 * @throws NoFirstRating if a second rating has no first one
 	 */
 	public void of(PatientId patient, AssessmentDay day, boolean repeat, VisitEntry entry) {
+		of(patient, day, repeat, repeat, entry);
+	}
+
+	/**
+	 * The same of ratings that were given without sight of any earlier one: the
+	 * assessor's own second ratings, or first ratings beside those of another assessor.
+	 * @param repeat whether they are the assessor's second ratings
+	 * @throws AlreadyAssessed if the assessor has entered some of it for that day
+	 * @throws NoFirstRating if a second rating has no first one
+	 */
+	public void blinded(PatientId patient, AssessmentDay day, boolean repeat, VisitEntry entry) {
+		of(patient, day, repeat, true, entry);
+	}
+
+	private void of(PatientId patient, AssessmentDay day, boolean repeat, boolean blinded, VisitEntry entry) {
 		this.patients.requireExisting(patient);
 		if (repeat) {
 			requireFirstRatings(entry, this.scars.findByPatientAndDay(patient, day));
@@ -94,6 +109,9 @@ public class RecordAssessment {
 		requireNew(entry, recorded(patient, day, repeat));
 		var added = new Changes();
 		add(added, patient, day, repeat, entry);
+		if (blinded) {
+			added.scars.forEach(ScarAssessment::blinded);
+		}
 		save(patient, added, new Changes());
 	}
 

@@ -43,6 +43,9 @@ class ScarAssessment {
 	@JdbcTypeCode(SqlTypes.SMALLINT)
 	private int repeat;
 
+	/** Whether it was given without sight of any earlier one. */
+	private @Nullable Boolean blinded;
+
 	@Embedded
 	private @Nullable ScarMeasurement measurement;
 
@@ -66,6 +69,12 @@ class ScarAssessment {
 		this.repeat = repeat ? 1 : 0;
 		this.measurement = measurement;
 		this.recorded = recorded;
+	}
+
+	/** The same, given without sight of any earlier rating. */
+	ScarAssessment blinded() {
+		this.blinded = true;
+		return this;
 	}
 
 	/** Returns whether that says anything new. */

@@ -149,12 +149,19 @@ final class AssessmentReading {
 
 	/** Says at each line what was entered before. */
 	void refuse(AlreadyAssessed twice) {
+		refuse(twice, "lengthMm");
+	}
+
+	/**
+	 * @param field of the line of a scar, at which it is said
+	 */
+	void refuse(AlreadyAssessed twice, String field) {
 		if (twice.what().isEmpty()) {
 			this.errors.rejectValue("assessedOn", "assessment.day.taken");
 			return;
 		}
 		lines(this.form.scars(), (row) -> this.scars.get(row.scar()).id(), twice.what())
-			.forEach((at) -> this.errors.rejectValue("scars[" + at + "].lengthMm", "assessment.twice"));
+			.forEach((at) -> this.errors.rejectValue("scars[" + at + "]." + field, "assessment.twice"));
 		lines(this.form.pores(), AssessmentReading::region, twice.what())
 			.forEach((at) -> this.errors.rejectValue("pores[" + at + "].grade", "assessment.twice"));
 		lines(this.form.scales(), AssessmentReading::item, twice.what())
@@ -163,8 +170,15 @@ final class AssessmentReading {
 
 	/** Says at each line that there is nothing to repeat. */
 	void refuse(NoFirstRating without) {
+		refuse(without, "lengthMm");
+	}
+
+	/**
+	 * @param field of the line of a scar, at which it is said
+	 */
+	void refuse(NoFirstRating without, String field) {
 		lines(this.form.scars(), (row) -> this.scars.get(row.scar()).id(), without.scars())
-			.forEach((at) -> this.errors.rejectValue("scars[" + at + "].lengthMm", "assessment.repeat.no-first"));
+			.forEach((at) -> this.errors.rejectValue("scars[" + at + "]." + field, "assessment.repeat.no-first"));
 	}
 
 	private static <R> IntStream lines(List<R> rows, Function<R, ?> about, Set<?> wanted) {

@@ -55,14 +55,17 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final InventedScreenings screenings;
 
+	private final InventedCare care;
+
 	private final Clock clock;
 
 	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
-			Clock clock) {
+			InventedCare care, Clock clock) {
 		this.screenings = screenings;
 		this.accounts = accounts;
 		this.staff = staff;
 		this.records = records;
+		this.care = care;
 		this.clock = clock;
 	}
 
@@ -79,6 +82,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		take(InventedClinic.of(PATIENTS, SEED, LocalDate.now(this.clock), this.clock.getZone()));
 		STAFF.forEach((person) -> this.accounts.open(person.name(), person.roles(), person.password()));
 		this.screenings.add("a.linde");
+		this.care.describe();
 	}
 
 	private void take(InventedClinic clinic) {

@@ -54,6 +54,8 @@ final class InventedClinic {
 
 	private int findings;
 
+	private boolean possibleEmergency;
+
 	/**
 	 * A practitioner of the clinic.
 	 *
@@ -90,6 +92,13 @@ final class InventedClinic {
 
 	Bookings bookings() {
 		return this.bookings;
+	}
+
+	/** One patient of the clinic has a possible emergency that nobody has closed. */
+	boolean isFirstPossibleEmergency() {
+		var first = !this.possibleEmergency;
+		this.possibleEmergency = true;
+		return first;
 	}
 
 	String nextFinding() {

@@ -411,6 +411,9 @@ final class InventedPatient {
 		}
 		if (lastShown && this.session > 1 && this.story == Story.INFECTION) {
 			unclosed("infection_local", day.plusDays(5), 2);
+			if (this.clinic.isFirstPossibleEmergency()) {
+				unclosed("infection_spreading", day.plusDays(6), 3);
+			}
 		}
 		if (lastShown && this.session > 1 && this.story == Story.NODULE) {
 			unclosed("delayed_inflammatory_nodule", day.plusDays(26), 2);

@@ -49,8 +49,48 @@ public class EntryRefused extends RuntimeException {
 		BEFORE_SESSION,
 		/** The day is before the finding was first noted. */
 		BEFORE_FIRST_NOTED,
-		/** Grade 5 is death, which is always serious. */
-		GRADE_FIVE_IS_SERIOUS,
+		/** Grade 5 is death, which is then a criterion of seriousness. */
+		GRADE_FIVE_WITHOUT_DEATH,
+		/** Death is grade 5. */
+		DEATH_OF_ANOTHER_GRADE,
+		/** Serious by a criterion, and yet not serious. */
+		CRITERION_OF_WHAT_IS_NOT_SERIOUS,
+		/** Serious is what meets a criterion. */
+		SERIOUS_WITHOUT_CRITERION,
+		/** Fatal is what led to death. */
+		FATAL_WITHOUT_DEATH,
+		/** The second of two days before the first. */
+		ONSET_IN_WRONG_ORDER,
+		/** It cannot have begun after it was noted. */
+		ONSET_AFTER_FIRST_NOTED,
+		/** The region lies on the other side. */
+		SIDE_OF_ANOTHER_REGION,
+		/** Only a lump or a nodule is felt and seen like that. */
+		OF_A_LUMP_ONLY,
+		/** What has no kind needs words. */
+		OTHER_WITHOUT_WORDS,
+		/** Whoever assesses causality is a practitioner or lead. */
+		ASSESSOR_UNKNOWN,
+		/** What was done in the clinic was done by somebody of it. */
+		DONE_BY_NOBODY,
+		/** What was done at home or elsewhere has nobody of the clinic. */
+		DONE_BY_ANOTHER,
+		/** An action that has no class needs words. */
+		ACTION_WITHOUT_WORDS,
+		/** What is not reported was sent to nobody. */
+		NOT_REPORTED_BUT_SENT,
+		/** What was sent was sent to somebody. */
+		SENT_TO_NOBODY,
+		/** A reference belongs to what was sent. */
+		REFERENCE_OF_NOTHING_SENT,
+		/** Sent before it was considered. */
+		SENT_BEFORE_IT_WAS_CONSIDERED,
+		/** The day is before the finding can have begun. */
+		BEFORE_ONSET,
+		/** Nobody who works here. */
+		NOBODY_OF_THE_CLINIC,
+		/** Due before it was considered. */
+		DUE_BEFORE_IT_WAS_CONSIDERED,
 		/** A granuloma is called so only once histology has confirmed it. */
 		GRANULOMA_WITHOUT_HISTOLOGY,
 		/**

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.Collection;
 import java.util.EnumSet;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -24,10 +25,17 @@ import org.seriatim.access.Recorded;
 import org.seriatim.access.StaffId;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
+import org.seriatim.finding.Causality;
+import org.seriatim.finding.FindingCourse;
 import org.seriatim.finding.FindingId;
 import org.seriatim.finding.FindingKind;
+import org.seriatim.finding.FindingSide;
 import org.seriatim.finding.GradeScale;
+import org.seriatim.finding.HowReported;
+import org.seriatim.finding.NoticedBy;
 import org.seriatim.finding.RedFlagSign;
+import org.seriatim.finding.SeriousnessCriterion;
+import org.seriatim.finding.domain.FindingParticulars.Onset;
 import org.seriatim.patient.PatientId;
 import org.seriatim.treatment.SessionId;
 
@@ -81,6 +89,38 @@ public class Finding {
 
 	private @Nullable String note;
 
+	private @Nullable LocalDate onsetFirst;
+
+	private @Nullable LocalDate onsetLast;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable FindingSide side;
+
+	@JdbcTypeCode(SqlTypes.SMALLINT)
+	private @Nullable Integer visibility;
+
+	private @Nullable Boolean inflammatory;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable NoticedBy noticedBy;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable HowReported howReported;
+
+	private String[] seriousnessCriteria = {};
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable FindingCourse course;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable Causality causality;
+
+	@Embedded
+	@AttributeOverride(name = "value", column = @Column(name = "causality_by"))
+	private @Nullable StaffId causalityBy;
+
+	private @Nullable LocalDate causalityOn;
+
 	private String[] signs = {};
 
 	private @Nullable Instant raisedAt;
@@ -102,6 +142,8 @@ public class Finding {
 	private @Nullable StaffId closedBy;
 
 	private @Nullable String closingReason;
+
+	private @Nullable Instant closedAt;
 
 	@Embedded
 	private Recorded recorded;
@@ -145,11 +187,44 @@ public class Finding {
 		this.goneOn = details.goneOn();
 		this.histology = details.histology();
 		this.note = details.note();
+		become(details.particulars());
 		this.recorded = recorded;
 		if (this.kind.isRedFlag() && this.raisedAt == null) {
 			this.raisedAt = recorded.recordedAt();
 			this.raisedBy = recorded.recordedBy();
 		}
+	}
+
+	private void become(FindingParticulars particulars) {
+		var onset = particulars.onset();
+		this.onsetFirst = (onset != null) ? onset.first() : null;
+		this.onsetLast = (onset != null && !onset.isOneDay()) ? onset.last() : null;
+		this.side = particulars.side();
+		this.visibility = particulars.visibility();
+		this.inflammatory = particulars.inflammatory();
+		this.noticedBy = particulars.noticedBy();
+		this.howReported = particulars.howReported();
+		this.seriousnessCriteria = particulars.criteriaInOrder()
+			.stream()
+			.map(SeriousnessCriterion::word)
+			.toArray(String[]::new);
+		this.course = particulars.course();
+	}
+
+	/**
+	 * A clinician says whether the treatment caused it, or takes that back.
+	 * @param assessment {@code null} while it is pending
+	 * @return whether that says anything new
+	 */
+	boolean attribute(@Nullable CausalityAssessment assessment, Recorded recorded) {
+		if (Objects.equals(assessment, causality())) {
+			return false;
+		}
+		this.causality = (assessment != null) ? assessment.causality() : null;
+		this.causalityBy = (assessment != null) ? assessment.assessor() : null;
+		this.causalityOn = (assessment != null) ? assessment.assessedOn() : null;
+		this.recorded = recorded;
+		return true;
 	}
 
 	/**
@@ -185,6 +260,9 @@ public class Finding {
 
 	/** Closes it, or corrects how it was closed. */
 	void close(LocalDate on, StaffId by, String reason, Recorded recorded) {
+		if (isOpen()) {
+			this.closedAt = recorded.recordedAt();
+		}
 		this.closedOn = on;
 		this.closedBy = by;
 		this.closingReason = reason;
@@ -199,12 +277,37 @@ public class Finding {
 		this.closedOn = null;
 		this.closedBy = null;
 		this.closingReason = null;
+		this.closedAt = null;
 		this.recorded = recorded;
 	}
 
 	public FindingDetails details() {
 		return new FindingDetails(this.session, this.kind, this.region, this.scar, this.firstNotedOn, this.grade,
-				this.gradeScale, this.serious, this.goneOn, this.histology, this.note);
+				this.gradeScale, this.serious, this.goneOn, this.histology, this.note, particulars());
+	}
+
+	private FindingParticulars particulars() {
+		return new FindingParticulars(enteredOnset(), this.side, this.visibility, this.inflammatory, this.noticedBy,
+				this.howReported, constants(SeriousnessCriterion.class, this.seriousnessCriteria), this.course);
+	}
+
+	private @Nullable Onset enteredOnset() {
+		if (this.onsetFirst == null) {
+			return null;
+		}
+		return new Onset(this.onsetFirst, (this.onsetLast != null) ? this.onsetLast : this.onsetFirst);
+	}
+
+	/** When it began: as it was entered, or else the day on which it was first noted. */
+	public Onset onset() {
+		var entered = enteredOnset();
+		return (entered != null) ? entered : new Onset(this.firstNotedOn, this.firstNotedOn);
+	}
+
+	/** Whether the treatment caused it; empty while that is pending. */
+	public @Nullable CausalityAssessment causality() {
+		return (this.causality != null && this.causalityBy != null && this.causalityOn != null)
+				? new CausalityAssessment(this.causality, this.causalityBy, this.causalityOn) : null;
 	}
 
 	public boolean isOpen() {
@@ -238,9 +341,13 @@ public class Finding {
 
 	/** The alarming signs that were reported, in the order in which they are asked. */
 	public Set<RedFlagSign> signs() {
-		var signs = EnumSet.noneOf(RedFlagSign.class);
-		Stream.of(this.signs).map((word) -> RedFlagSign.valueOf(word.toUpperCase(Locale.ROOT))).forEach(signs::add);
-		return signs;
+		return constants(RedFlagSign.class, this.signs);
+	}
+
+	private static <E extends Enum<E>> Set<E> constants(Class<E> words, String[] stored) {
+		var constants = EnumSet.noneOf(words);
+		Stream.of(stored).map((word) -> Enum.valueOf(words, word.toUpperCase(Locale.ROOT))).forEach(constants::add);
+		return constants;
 	}
 
 	public @Nullable Instant raisedAt() {
@@ -269,6 +376,11 @@ public class Finding {
 
 	public @Nullable String closingReason() {
 		return this.closingReason;
+	}
+
+	/** When it was closed; not known of a closing that a bundle brought. */
+	public @Nullable Instant closedAt() {
+		return this.closedAt;
 	}
 
 	public Recorded recorded() {

@@ -79,6 +79,15 @@ class FindingBundleSection implements BundleSection {
 					-- a grade of unknown scale keeps no scale of an earlier grade, a finding that is open no reason
 					grade_scale = case when finding.grade = excluded.grade then finding.grade_scale end,
 					closing_reason = case when excluded.closed_on is not null then finding.closing_reason end,
+					closed_at = case when excluded.closed_on = finding.closed_on then finding.closed_at end,
+					-- and nothing that the new version contradicts
+					seriousness_criteria = case when excluded.serious and excluded.grade is not distinct from finding.grade
+						then finding.seriousness_criteria else '{}' end,
+					course = case when finding.course <> 'fatal' or excluded.serious and excluded.grade = finding.grade
+						then finding.course end,
+					onset_first = case when coalesce(finding.onset_last, finding.onset_first) <= excluded.first_noted_on
+						then finding.onset_first end,
+					onset_last = case when finding.onset_last <= excluded.first_noted_on then finding.onset_last end,
 					version = finding.version + 1, recorded_at = excluded.recorded_at,
 					recorded_by = excluded.recorded_by, correction_reason = :reason""";
 	}

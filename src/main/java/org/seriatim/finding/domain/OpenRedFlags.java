@@ -23,7 +23,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 class OpenRedFlags implements RedFlags {
 
-	private static final List<String> KINDS = Arrays.stream(FindingKind.values())
+	static final List<String> KINDS = Arrays.stream(FindingKind.values())
 		.filter(FindingKind::isRedFlag)
 		.map(FindingKind::word)
 		.toList();
@@ -47,7 +47,7 @@ class OpenRedFlags implements RedFlags {
 			.list();
 	}
 
-	private static RaisedRedFlag raised(ResultSet row) throws SQLException {
+	static RaisedRedFlag raised(ResultSet row) throws SQLException {
 		return new RaisedRedFlag(new FindingId(row.getObject("id", UUID.class)),
 				row.getObject("raised_at", OffsetDateTime.class).toInstant(), staff(row, "raised_by"),
 				instant(row, "acknowledged_at"), staff(row, "acknowledged_by"));

@@ -109,7 +109,7 @@ public class RaiseRedFlag {
 			.filter((finding) -> finding.isOpenRedFlag() && finding.kind() == kind)
 			.findFirst();
 		var finding = open.orElseGet(() -> new Finding(patient, new FindingDetails(lastSession(patient, today), kind,
-				null, null, today, null, null, null, null, null, null), first()));
+				null, null, today, null, null, null, null, null, null, FindingParticulars.UNKNOWN), first()));
 		var isNew = open.isEmpty();
 		if (finding.add(signs, isNew ? first() : again()) || isNew) {
 			this.findings.saveAndFlush(finding);

@@ -4,15 +4,22 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.finding.Channel;
 import org.seriatim.finding.FindingId;
 import org.seriatim.finding.FindingKind;
+import org.seriatim.finding.HowReported;
+import org.seriatim.finding.NoticedBy;
+import org.seriatim.finding.RedFlagSign;
 import org.seriatim.finding.Reporter;
 import org.seriatim.finding.domain.EntryRefused;
 import org.seriatim.finding.domain.Finding;
+import org.seriatim.finding.domain.ImmediateCaution;
 import org.seriatim.finding.domain.KeepFindings;
 import org.seriatim.finding.domain.RaiseRedFlag;
 import org.seriatim.patient.PatientDirectory;
@@ -66,11 +73,12 @@ class FindingController {
 			.addObject("form", FindingForm.empty(session, LocalDate.now(this.clock)));
 	}
 
-	/** The caution that belongs to a kind, as soon as it is chosen. */
+	/** The caution that belongs to a kind or a sign, as soon as it is chosen. */
 	@GetMapping("/patients/{patient}/findings/caution")
-	ModelAndView caution(@PathVariable PatientId patient, @RequestParam(required = false) @Nullable FindingKind kind) {
+	ModelAndView caution(@PathVariable PatientId patient, @RequestParam(required = false) @Nullable FindingKind kind,
+			@RequestParam(required = false) @Nullable Set<RedFlagSign> signs) {
 		this.patients.requireExisting(patient);
-		return new ModelAndView("finding/caution :: of-kind", "redFlag", kind != null && kind.isRedFlag())
+		return new ModelAndView("finding/caution :: of-kind", "redFlag", ImmediateCaution.isNeeded(kind, signs))
 			.addObject("patientId", patient);
 	}
 
@@ -78,18 +86,63 @@ class FindingController {
 	ModelAndView report(@PathVariable PatientId patient, @Valid @ModelAttribute("form") FindingForm form,
 			BindingResult errors, RedirectAttributes flash, Locale locale) {
 		this.patients.requireExisting(patient);
+		// first, and by itself: nothing that is refused below may hold it up
+		raise(patient, form, (sign) -> sign.kind() != form.kind());
+		try {
+			return record(patient, form, errors, flash, locale);
+		}
+		finally {
+			// the finding itself is the possible emergency by now, and takes its signs
+			raise(patient, form, (sign) -> sign.kind() == form.kind());
+		}
+	}
+
+	private ModelAndView record(PatientId patient, FindingForm form, BindingResult errors, RedirectAttributes flash,
+			Locale locale) {
+		check(form, errors);
 		if (!errors.hasErrors()) {
 			try {
 				var finding = this.keep.report(patient, form.toDetails());
 				flash.addFlashAttribute("notice", "finding.reported");
-				return new ModelAndView("redirect:/findings/" + finding);
+				// the caution comes before the finding that was reported with its signs
+				return new ModelAndView("redirect:"
+						+ (form.isAlarming() ? "/patients/" + patient + "/emergency" : "/findings/" + finding));
 			}
 			catch (EntryRefused ex) {
 				this.refusals.show(ex, errors, locale);
 			}
 		}
-		return form.isRedFlag() ? raised(patient, form, errors)
-				: this.pages.form(patient, null, HttpStatus.UNPROCESSABLE_CONTENT);
+		return form.isRedFlag() ? raised(patient, form, errors) : refused(patient, null, form, errors);
+	}
+
+	private void raise(PatientId patient, FindingForm form, Predicate<RedFlagSign> which) {
+		var signs = Stream.ofNullable(form.signs()).flatMap(Set::stream).filter(which).toList();
+		if (!signs.isEmpty()) {
+			this.raise.of(patient, signs, reporter(form.noticedBy()), channel(form.howReported()));
+		}
+	}
+
+	private static Reporter reporter(@Nullable NoticedBy noticedBy) {
+		return (noticedBy == NoticedBy.PATIENT || noticedBy == NoticedBy.RELATIVE) ? Reporter.PATIENT
+				: Reporter.PRACTITIONER;
+	}
+
+	private static Channel channel(@Nullable HowReported howReported) {
+		return (howReported == HowReported.PHONE) ? Channel.PHONE
+				: (howReported == HowReported.LINK) ? Channel.LINK : Channel.VISIT;
+	}
+
+	private static void check(FindingForm form, BindingResult errors) {
+		if (form.lacksFirstDay() && !errors.hasFieldErrors("onsetFirst")) {
+			errors.rejectValue("onsetFirst", "finding.onset.first.missing");
+		}
+	}
+
+	private ModelAndView refused(PatientId patient, @Nullable Finding edited, FindingForm form, BindingResult errors) {
+		var typed = form.again();
+		return this.pages.form(patient, edited, HttpStatus.UNPROCESSABLE_CONTENT)
+			.addObject("form", typed)
+			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", FindingPages.errorsOf(typed, errors));
 	}
 
 	/*
@@ -131,6 +184,7 @@ class FindingController {
 		if (form.reason() == null) {
 			errors.rejectValue("reason", "finding.reason.missing");
 		}
+		check(form, errors);
 		if (!errors.hasErrors()) {
 			try {
 				this.keep.correct(finding, form.version(), form.toDetails(), Objects.requireNonNull(form.reason()));
@@ -141,7 +195,7 @@ class FindingController {
 				this.refusals.show(ex, errors, locale);
 			}
 		}
-		return this.pages.form(known.patient(), known, HttpStatus.UNPROCESSABLE_CONTENT);
+		return refused(known.patient(), known, form, errors);
 	}
 
 	private Finding existing(FindingId finding) {

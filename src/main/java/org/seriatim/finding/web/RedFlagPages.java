@@ -69,7 +69,7 @@ class RedFlagPages {
 		return this.redFlags.openOf(patient).stream().map(this::line).toList();
 	}
 
-	private RedFlagLine line(RaisedRedFlag flag) {
+	RedFlagLine line(RaisedRedFlag flag) {
 		return new RedFlagLine(
 				say("finding.red-flag.raised", Written.time(flag.raisedAt(), this.clock.getZone()),
 						name(flag.raisedBy())),

@@ -17,8 +17,10 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.RatedScar;
 import org.seriatim.assessment.Region;
+import org.seriatim.assessment.ScarClassification;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.assessment.ScarRating;
+import org.seriatim.assessment.ScarStanding;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.finding.ContactFacts;
 import org.seriatim.finding.ContactOutcome;
@@ -41,7 +43,7 @@ import org.springframework.stereotype.Component;
 
 /**
  * Assembles the facts of open series from the record, for one patient or for hundreds
- * with the same nine statements.
+ * with the same ten statements.
  */
 @Component
 class RecordedFacts {
@@ -216,6 +218,13 @@ class RecordedFacts {
 					order by assessed_on, id""", (row) -> new ScarRating(row.getObject("assessed_on", LocalDate.class),
 					number(row.getBigDecimal("depth_mm")), nullable(DepthMethod.class, row.getString("depth_method")),
 					row.getObject("severity", Integer.class)));
+			var states = by("scar_id", """
+					select scar_id, assessed_on, state
+					from scar_state
+					where patient_id = any(cast(:patients as uuid[])) and assessed_on <= :day
+					order by assessed_on, id""",
+					(row) -> new ScarClassification(row.getObject("assessed_on", LocalDate.class),
+							constant(ScarStanding.class, row.getString("state"))));
 			return by("patient_id", """
 					select id, patient_id, label, region, type
 					from scar
@@ -224,7 +233,8 @@ class RecordedFacts {
 				var id = row.getObject("id", UUID.class);
 				return new RatedScar(new ScarId(id), row.getString("label"),
 						constant(Region.class, row.getString("region")),
-						constant(ScarType.class, row.getString("type")), ratings.getOrDefault(id, List.of()));
+						constant(ScarType.class, row.getString("type")), ratings.getOrDefault(id, List.of()),
+						states.getOrDefault(id, List.of()));
 			});
 		}
 
@@ -238,6 +248,9 @@ class RecordedFacts {
 					union
 					select patient_id, assessed_on from global_assessment
 					where patient_id = any(cast(:patients as uuid[])) and assessed_on <= :day
+					union
+					select patient_id, assessed_on from scar_state
+					where patient_id = any(cast(:patients as uuid[])) and assessed_on <= :day and state = 'resolved'
 					order by patient_id, assessed_on""", (row) -> row.getObject("assessed_on", LocalDate.class));
 		}
 

@@ -22,7 +22,9 @@ public record ComparedScar(UUID patient, UUID series, UUID scar, ScarType type, 
 		/** Nothing was assessed before the first session of the series. */
 		NO_BASELINE,
 		/** Depths, but by methods that differ or are not on record, and no grades. */
-		NOT_COMPARABLE
+		NOT_COMPARABLE,
+		/** It had merged, split or been excluded by the end of the stage. */
+		NOT_FOLLOWED
 
 	}
 

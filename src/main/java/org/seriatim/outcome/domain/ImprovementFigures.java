@@ -28,9 +28,11 @@ import org.seriatim.statistics.EventCount;
  * @param noBaseline pairs of scar and stage left out for want of a baseline
  * @param notComparable pairs of scar and stage left out because neither depths by one
  * method nor grades are known at both
+ * @param notFollowed pairs of scar and stage left out because the scar had merged, split
+ * or been excluded by then
  */
-public record ImprovementFigures(List<Row> rows, Map<ScarType, List<Course>> courses, int noBaseline,
-		int notComparable) {
+public record ImprovementFigures(List<Row> rows, Map<ScarType, List<Course>> courses, int noBaseline, int notComparable,
+		int notFollowed) {
 
 	/** So many patients a mean needs. */
 	public static final int FEWEST_PATIENTS = 5;
@@ -89,7 +91,7 @@ public record ImprovementFigures(List<Row> rows, Map<ScarType, List<Course>> cou
 					Collectors.toList()))
 			.forEach((key, ofRow) -> rows.add(row(key.type(), key.stage(), ofRow, smallestChange)));
 		return new ImprovementFigures(List.copyOf(rows), courses(scars), count(scars, ComparedScar.LeftOut.NO_BASELINE),
-				count(scars, ComparedScar.LeftOut.NOT_COMPARABLE));
+				count(scars, ComparedScar.LeftOut.NOT_COMPARABLE), count(scars, ComparedScar.LeftOut.NOT_FOLLOWED));
 	}
 
 	private static int count(List<ComparedScar> scars, ComparedScar.LeftOut why) {

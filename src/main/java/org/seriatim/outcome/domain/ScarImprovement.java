@@ -65,18 +65,55 @@ public class ScarImprovement {
 		return new Answer(ImprovementFigures.of(compared(filter), Answer.smallestChange(current)), current);
 	}
 
-	/** Every scar that was assessed at a stage, with its change. */
+	/**
+	 * Every scar that was assessed at a stage, with its change, and every scar that is
+	 * left out of it: by the same rules as {@link org.seriatim.assessment.SeriesStages},
+	 * in one statement for a whole clinic.
+	 */
 	List<ComparedScar> compared(OutcomeFilter filter) {
 		AskedStages.joinWholeTables(this.database);
 		return this.database
 			.sql("""
 					with %s,
+					asked_scar as (
+						select * from scar where (cast(:region as text) is null or region = cast(:region as text))
+							and (cast(:scarType as text) is null or type = cast(:scarType as text))),
 					rated as (
-						select scar_assessment.* from scar_assessment
-						join scar on scar.id = scar_assessment.scar_id
-						where (cast(:region as text) is null or scar.region = cast(:region as text))
-							and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))
-							and (depth_mm is not null or severity is not null)),
+						select scar_assessment.patient_id, scar_id, assessed_on, depth_mm, depth_method, severity
+						from scar_assessment
+						join asked_scar on asked_scar.id = scar_assessment.scar_id
+						where depth_mm is not null or severity is not null
+						union all
+						select scar_state.patient_id, scar_id, assessed_on, 0, (
+							select depth_method from scar_assessment before
+							where before.scar_id = scar_state.scar_id and depth_mm is not null
+								and before.assessed_on < scar_state.assessed_on
+							order by before.assessed_on desc limit 1), null
+						from scar_state
+						join asked_scar on asked_scar.id = scar_state.scar_id
+						where state = 'resolved' and asked_scar.type in ('ice_pick', 'boxcar', 'rolling', 'linear', 'fold')
+							and not exists (select from scar_assessment measured
+								where measured.scar_id = scar_state.scar_id and depth_mm is not null
+									and measured.assessed_on = scar_state.assessed_on)),
+					classified as (
+						select scar_state.patient_id, scar_id, assessed_on, state in ('merged', 'split', 'excluded') as leaves
+						from scar_state
+						join asked_scar on asked_scar.id = scar_state.scar_id
+						where state in ('merged', 'split', 'excluded', 'assessed', 'resolved')),
+					left_later as (
+						select session_id, scar_id from (
+							select distinct on (session_id, scar_id) session_id, scar_id, leaves
+							from stages join classified using (patient_id)
+							where assessed_on <= ends_on
+							order by session_id, scar_id, assessed_on desc, leaves desc) last
+						where leaves),
+					left_first as (
+						select series_id, scar_id from (
+							select distinct on (series_id, scar_id) series_id, scar_id, leaves
+							from stages join classified using (patient_id)
+							where assessed_on <= first_on
+							order by series_id, scar_id, assessed_on desc, leaves desc) last
+						where leaves),
 					later_depth as (
 						select distinct on (session_id, scar_id) session_id, scar_id, assessed_on,
 							avg(depth_mm)::float8 as mm,
@@ -110,14 +147,16 @@ public class ScarImprovement {
 						where severity is not null and assessed_on <= first_on
 						group by series_id, scar_id, assessed_on
 						order by series_id, scar_id, assessed_on desc),
-					seen as (select session_id, scar_id from later_depth union select session_id, scar_id from later_severity)
+					seen as (select session_id, scar_id from later_depth union select session_id, scar_id from later_severity
+						union select session_id, scar_id from left_later)
 					select stages.patient_id, stages.series_id, stages.stage, scar.id as scar_id, scar.type,
 						later_depth.assessed_on as later_measured_on, later_depth.mm as later_mm,
 						later_depth.method as later_method,
 						later_severity.assessed_on as later_judged_on, later_severity.grade as later_grade,
 						first_depth.assessed_on as first_measured_on, first_depth.mm as first_mm,
 						first_depth.method as first_method,
-						first_severity.assessed_on as first_judged_on, first_severity.grade as first_grade
+						first_severity.assessed_on as first_judged_on, first_severity.grade as first_grade,
+						left_later.scar_id is not null or left_first.scar_id is not null as not_followed
 					from seen
 					join stages using (session_id)
 					join scar on scar.id = seen.scar_id
@@ -128,6 +167,10 @@ public class ScarImprovement {
 						on first_depth.series_id = stages.series_id and first_depth.scar_id = seen.scar_id
 					left join first_severity
 						on first_severity.series_id = stages.series_id and first_severity.scar_id = seen.scar_id
+					left join left_later
+						on left_later.session_id = seen.session_id and left_later.scar_id = seen.scar_id
+					left join left_first
+						on left_first.series_id = stages.series_id and left_first.scar_id = seen.scar_id
 					order by stages.series_id, seen.scar_id, stages.stage"""
 				.formatted(AskedStages.TABLE))
 			.params(AskedSessions.values(filter, LocalDate.now(this.clock)))
@@ -137,6 +180,11 @@ public class ScarImprovement {
 
 	private static ComparedScar compared(ResultSet row) throws SQLException {
 		var type = ScarType.valueOf(row.getString("type").toUpperCase(Locale.ROOT));
+		if (row.getBoolean("not_followed")) {
+			return new ComparedScar(row.getObject("patient_id", UUID.class), row.getObject("series_id", UUID.class),
+					row.getObject("scar_id", UUID.class), type, row.getInt("stage"), null,
+					ComparedScar.LeftOut.NOT_FOLLOWED);
+		}
 		var baseline = state(row, "first");
 		var change = ScarChange.between(type, baseline, state(row, "later"));
 		ComparedScar.LeftOut leftOut = null;

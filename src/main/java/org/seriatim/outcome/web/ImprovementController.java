@@ -62,7 +62,7 @@ class ImprovementController {
 		return new ModelAndView("outcome/view", "page",
 				new OutcomeView(title, lead, bar, this.sessions.flow(bar.filter()),
 						List.of(this.words.text("outcome.improvement.left-out", answer.figures().noBaseline(),
-								answer.figures().notComparable())),
+								answer.figures().notComparable(), answer.figures().notFollowed())),
 						List.of(this.page.scarSection(answer, bar), this.page.changedSection(answer, bar),
 								this.page.faceSection(this.faces.gais(bar.filter()), this.faces.scales(bar.filter()),
 										bar),

@@ -128,7 +128,7 @@ class QuarterlyReportController {
 					"/outcomes/improvement.csv" + period + "&table=changed");
 		}
 		sections.add(scarSection.say(this.words.text("outcome.improvement.left-out", improvement.figures().noBaseline(),
-				improvement.figures().notComparable()))
+				improvement.figures().notComparable(), improvement.figures().notFollowed()))
 			.done());
 		sections.add(
 				new OutcomeView.Writing("face", this.words.text("outcome.improvement.face"))

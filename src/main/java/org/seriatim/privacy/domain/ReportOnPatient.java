@@ -58,20 +58,42 @@ public class ReportOnPatient {
 				i.spacing_mm
 			from injection i join session s on s.id = i.session_id
 			where i.patient_id = :patient and num_nonnulls(i.point_ml, i.angle_degrees, i.area_cm2, i.spacing_mm) > 0
-			order by s.number, i.number"""), new Beside("finding_notes", """
-			select code as finding, note, closing_reason, array_to_string(signs, ',') as signs
-			from finding where patient_id = :patient
-				and (note is not null or closing_reason is not null or cardinality(signs) > 0)
-			order by first_noted_on, code"""), new Beside("advice", """
-			select a.as_of, s.number as session_number, a.status, a.first_day, a.target_day, a.last_day,
-				a.next_contact_day, d.accepted, d.reason, m.name as decided_by
-			from advice a join session s on s.id = a.session_id
-				left join advice_decision d on d.advice_id = a.id
-				left join staff m on m.id = d.decided_by
-			where a.patient_id = :patient order by a.computed_at, d.decided_at"""), new Beside("drafts", """
-			select d.written_at, m.name as written_by, d.status, d.content::text as content
-			from session_draft d join staff m on m.id = d.written_by
-			where d.patient_id = :patient order by d.written_at"""),
+			order by s.number, i.number"""), new Beside("scar_states", """
+			select c.label as scar_label, s.assessed_on, m.name as assessor, s.state,
+				(select string_agg(other.label, ', ' order by other.label) from scar other
+					where other.id = any (s.into_scars)) as into_scars, s.reason
+			from scar_state s join scar c on c.id = s.scar_id left join staff m on m.id = s.assessor_id
+			where s.patient_id = :patient order by s.assessed_on, c.label"""),
+			new Beside("finding_notes",
+					"""
+							select f.code as finding, f.note, f.onset_first, f.onset_last, f.side, f.visibility, f.inflammatory, f.noticed_by,
+								f.how_reported, array_to_string(f.seriousness_criteria, ',') as seriousness_criteria, f.course,
+								f.causality, f.causality_on, m.name as assessor, f.closing_reason, array_to_string(f.signs, ',') as signs
+							from finding f left join staff m on m.id = f.causality_by
+							where f.patient_id = :patient and (cardinality(f.signs) + cardinality(f.seriousness_criteria) > 0
+								or num_nonnulls(f.note, f.onset_first, f.side, f.visibility, f.inflammatory, f.noticed_by, f.how_reported,
+									f.course, f.causality, f.closing_reason) > 0)
+							order by f.first_noted_on, f.code"""),
+			new Beside("finding_actions", """
+					select f.code as finding, a.done_on, a.action, a.carried_out, m.name as done_by, a.description
+					from finding_action a join finding f on f.id = a.finding_id left join staff m on m.id = a.done_by
+					where a.patient_id = :patient order by a.done_on, a.id"""),
+			new Beside("finding_reports",
+					"""
+							select f.code as finding, r.considered_on, m.name as considered_by, r.decision, r.reason, r.recipient,
+								r.sent_on, r.reference, r.follow_up_due
+							from finding_report r join finding f on f.id = r.finding_id left join staff m on m.id = r.considered_by
+							where r.patient_id = :patient order by r.considered_on, r.id"""),
+			new Beside("advice", """
+					select a.as_of, s.number as session_number, a.status, a.first_day, a.target_day, a.last_day,
+						a.next_contact_day, d.accepted, d.reason, m.name as decided_by
+					from advice a join session s on s.id = a.session_id
+						left join advice_decision d on d.advice_id = a.id
+						left join staff m on m.id = d.decided_by
+					where a.patient_id = :patient order by a.computed_at, d.decided_at"""), new Beside("drafts", """
+					select d.written_at, m.name as written_by, d.status, d.content::text as content
+					from session_draft d join staff m on m.id = d.written_by
+					where d.patient_id = :patient order by d.written_at"""),
 			new Beside("photographs",
 					"""
 							select p.taken_on, p.view, p.region, s.label as scar_label, p.light_set, p.camera, p.distance_cm, m.name as taken_by,

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
@@ -36,7 +37,12 @@ class ReportWording {
 	private static final String CONTENT = "content";
 
 	private static final List<String> TYPED = List.of("note", "quality_note", "camera", "reason", "document_reference",
-			"closing_reason", "lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email");
+			"closing_reason", "lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email",
+			"description", "recipient", "reference");
+
+	/** Columns that hold several words. */
+	private static final Map<String, String> LISTED = Map.of("signs", "red-flag-sign", "seriousness_criteria",
+			"seriousness");
 
 	private static final String NOTHING = "\u2013";
 
@@ -111,9 +117,9 @@ class ReportWording {
 		if (column.equals("entry")) {
 			return entry(stored);
 		}
-		if (column.equals("signs")) {
+		if (LISTED.containsKey(column)) {
 			return Arrays.stream(stored.split(","))
-				.map((sign) -> text("red-flag-sign." + sign, spaced(sign)))
+				.map((word) -> text(LISTED.get(column) + "." + word, spaced(word)))
 				.collect(Collectors.joining("; "));
 		}
 		return text(ColumnWords.key(kind, column, stored).orElse("privacy.report.word." + column + "." + stored),

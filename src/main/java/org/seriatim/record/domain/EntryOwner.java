@@ -51,7 +51,7 @@ public class EntryOwner {
 			case "preparation_id" -> "select number || ', ' || product from preparation where id = :id";
 			case "finding_id" -> "select code from finding where id = :id";
 			case "assessor_id", "practitioner_id", "closed_by", "raised_by", "acknowledged_by", "asked_by",
-					"confirmed_by", "decided_by" ->
+					"confirmed_by", "decided_by", "causality_by", "done_by", "considered_by" ->
 				"select name from staff where id = :id";
 			default -> null;
 		};

@@ -7,12 +7,14 @@ import org.seriatim.assessment.ScarRating;
 import org.seriatim.assessment.TrackedScar;
 
 /**
- * A tracked scar with every assessment of it, the earliest first.
+ * A tracked scar with every assessment of it, the earliest first, and what else was said
+ * of it.
  */
-public record ScarEntry(TrackedScar scar, List<ScarAssessmentEntry> assessments) {
+public record ScarEntry(TrackedScar scar, List<ScarAssessmentEntry> assessments, List<ScarStateEntry> states) {
 
 	public ScarEntry {
 		assessments = List.copyOf(assessments);
+		states = List.copyOf(states);
 	}
 
 	/** The same as stages and change are computed from. */
@@ -22,7 +24,8 @@ public record ScarEntry(TrackedScar scar, List<ScarAssessmentEntry> assessments)
 					.map((entry) -> new ScarRating(entry.assessedOn(),
 							(entry.depthMm() != null) ? entry.depthMm().doubleValue() : null, entry.depthMethod(),
 							entry.severity()))
-					.toList());
+					.toList(),
+				this.states.stream().map(ScarStateEntry::classification).toList());
 	}
 
 }

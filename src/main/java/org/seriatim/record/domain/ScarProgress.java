@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.Repeatability;
 import org.seriatim.assessment.ScarChange;
+import org.seriatim.assessment.ScarClassification;
 import org.seriatim.assessment.ScarState;
 import org.seriatim.assessment.SeriesStages;
 import org.seriatim.assessment.TrackedScar;
@@ -25,9 +26,10 @@ import org.seriatim.assessment.TrackedScar;
  * @param response the practitioner's own judgements on the last day of the series that
  * has any, each once
  * @param size length and width on the last day that has either
+ * @param leftOut why it is left out of the last stage; none where it is not
  */
 public record ScarProgress(TrackedScar scar, List<Optional<ScarState>> states, List<Integer> response,
-		@Nullable Size size, @Nullable DepthClass recordedDepthClass) {
+		@Nullable Size size, @Nullable DepthClass recordedDepthClass, @Nullable ScarStateEntry leftOut) {
 
 	/** Length and width in millimetres, as one assessor measured them. */
 	public record Size(LocalDate measuredOn, @Nullable BigDecimal lengthMm, @Nullable BigDecimal widthMm) {
@@ -47,7 +49,12 @@ public record ScarProgress(TrackedScar scar, List<Optional<ScarState>> states, L
 			.toList();
 		var treated = ofSeries.stream().filter((assessment) -> !stages.contains(0, assessment.assessedOn())).toList();
 		return new ScarProgress(entry.scar(), states, onLastDay(treated, ScarAssessmentEntry::response),
-				last(ofSeries, ScarProgress::size), last(ofSeries, ScarAssessmentEntry::depthClass));
+				last(ofSeries, ScarProgress::size), last(ofSeries, ScarAssessmentEntry::depthClass),
+				stages.leftOut(rated, stages.last()).map((left) -> leaving(entry, left)).orElse(null));
+	}
+
+	private static @Nullable ScarStateEntry leaving(ScarEntry entry, ScarClassification left) {
+		return entry.states().stream().filter((state) -> state.classification().equals(left)).findFirst().orElse(null);
 	}
 
 	private static boolean isOfSeries(SeriesStages stages, LocalDate day) {
@@ -98,9 +105,11 @@ public record ScarProgress(TrackedScar scar, List<Optional<ScarState>> states, L
 		return (stage > 0) ? this.states.get(stage) : Optional.empty();
 	}
 
-	/** How it changed from the baseline to its latest stage. */
+	/**
+	 * How it changed from the baseline to its latest stage; empty where it is left out.
+	 */
 	public Optional<ScarChange> change() {
-		return changeTo(latestStage());
+		return (this.leftOut == null) ? changeTo(latestStage()) : Optional.empty();
 	}
 
 	/** How it changed from the baseline to a stage. */

@@ -7,6 +7,7 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -23,6 +24,7 @@ import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarId;
+import org.seriatim.assessment.ScarStanding;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.finding.Channel;
@@ -54,8 +56,9 @@ import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Opens a series before a person, in nine statements whatever the length of its record:
- * each reads all rows of its kind at once, with the names of the people in them.
+ * Opens a series before a person, in nine statements whatever the length of its record,
+ * and one more where somebody said what became of a scar: each reads all rows of its kind
+ * at once, with the names of the people in them.
  */
 @Component
 public class SeriesRecords {
@@ -212,10 +215,11 @@ public class SeriesRecords {
 	private List<ScarEntry> scars(PatientId patient) {
 		var scars = new LinkedHashMap<UUID, TrackedScar>();
 		var assessments = new HashMap<UUID, List<ScarAssessmentEntry>>();
+		var classified = new HashSet<UUID>();
 		this.database.sql("""
 				select s.id, s.label, s.region, s.type, s.map_x, s.map_y, s.first_recorded_on, a.assessed_on,
 					f.name as assessor, a.length_mm, a.width_mm, a.depth_mm, a.depth_method, a.depth_class, a.severity,
-					a.response
+					a.response, exists (select from scar_state c where c.scar_id = s.id) as classified
 				from scar s
 					left join scar_assessment a on a.scar_id = s.id
 					left join staff f on f.id = a.assessor_id
@@ -227,15 +231,37 @@ public class SeriesRecords {
 				var id = id(row, "id");
 				if (!scars.containsKey(id)) {
 					scars.put(id, scar(row));
+					if (row.getBoolean("classified")) {
+						classified.add(id);
+					}
 				}
 				if (row.getString("assessor") != null) {
 					assessments.computeIfAbsent(id, (scar) -> new ArrayList<>()).add(assessment(row));
 				}
 			});
+		var states = classified.isEmpty() ? Map.<UUID, List<ScarStateEntry>>of() : states(patient);
 		return scars.entrySet()
 			.stream()
-			.map((entry) -> new ScarEntry(entry.getValue(), assessments.getOrDefault(entry.getKey(), List.of())))
+			.map((entry) -> new ScarEntry(entry.getValue(), assessments.getOrDefault(entry.getKey(), List.of()),
+					states.getOrDefault(entry.getKey(), List.of())))
 			.toList();
+	}
+
+	private Map<UUID, List<ScarStateEntry>> states(PatientId patient) {
+		var states = new HashMap<UUID, List<ScarStateEntry>>();
+		this.database.sql("""
+				select s.scar_id, s.assessed_on, f.name as assessor, s.state, s.reason,
+					(select string_agg(other.label, ', ' order by other.label) from scar other
+						where other.id = any (s.into_scars)) as into_labels
+				from scar_state s join staff f on f.id = s.assessor_id
+				where s.patient_id = :patient
+				order by s.assessed_on, f.name""").param("patient", patient.value()).query((row) -> {
+			states.computeIfAbsent(id(row, "scar_id"), (scar) -> new ArrayList<>())
+				.add(new ScarStateEntry(day(row, "assessed_on"), row.getString("assessor"),
+						constant(ScarStanding.class, row, "state"), row.getString("into_labels"),
+						row.getString("reason")));
+		});
+		return states;
 	}
 
 	private static TrackedScar scar(ResultSet row) throws SQLException {

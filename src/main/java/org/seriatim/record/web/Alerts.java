@@ -3,6 +3,8 @@ package org.seriatim.record.web;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.jspecify.annotations.Nullable;
+import org.seriatim.finding.RaisedRedFlag;
 import org.seriatim.record.domain.DataQuestion;
 import org.seriatim.record.domain.FindingEntry;
 import org.seriatim.record.domain.SeriesRecord;
@@ -24,17 +26,27 @@ record Alerts(List<Line> redFlags, List<Line> holds, List<Line> open, int goneBu
 		List<Line> questions) {
 
 	/** One thing, and where the page shows it. */
-	record Line(String text, String href) {
+	record Line(String text, String href, @Nullable String note) {
+
+		Line(String text, String href) {
+			this(text, href, null);
+		}
+
 	}
 
-	static Alerts of(SeriesRecord record, Texts texts) {
+	/**
+	 * @param raised the possible emergencies that are open, with when they were raised
+	 * and acknowledged
+	 */
+	static Alerts of(SeriesRecord record, Waiting waiting, Texts texts) {
+		var raised = waiting.openOf(record);
 		var redFlags = new ArrayList<Line>();
 		var holds = new ArrayList<Line>();
 		var open = new ArrayList<Line>();
 		var goneButOpen = 0;
 		for (var finding : record.findings()) {
 			if (finding.finding().isOpenRedFlag()) {
-				redFlags.add(line(finding, texts));
+				redFlags.add(redFlag(finding, raised, waiting, texts));
 			}
 			else if (finding.holdsTreatment()) {
 				holds.add(line(finding, texts));
@@ -59,13 +71,23 @@ record Alerts(List<Line> redFlags, List<Line> holds, List<Line> open, int goneBu
 	}
 
 	/** What holds treatment, for the page of the patient. */
-	static Alerts ofHolds(List<FindingEntry> findings, Texts texts) {
+	static Alerts ofHolds(List<FindingEntry> findings, List<RaisedRedFlag> raised, Waiting waiting, Texts texts) {
 		var redFlags = findings.stream().filter((finding) -> finding.finding().isOpenRedFlag()).toList();
 		var holds = findings.stream()
 			.filter((finding) -> finding.holdsTreatment() && !redFlags.contains(finding))
 			.toList();
-		return new Alerts(redFlags.stream().map((finding) -> line(finding, texts)).toList(),
+		return new Alerts(redFlags.stream().map((finding) -> redFlag(finding, raised, waiting, texts)).toList(),
 				holds.stream().map((finding) -> line(finding, texts)).toList(), List.of(), 0, List.of(), List.of());
+	}
+
+	private static Line redFlag(FindingEntry finding, List<RaisedRedFlag> raised, Waiting waiting, Texts texts) {
+		var line = line(finding, texts);
+		return new Line(line.text(), line.href(),
+				raised.stream()
+					.filter((flag) -> flag.finding().equals(finding.finding().id()))
+					.findFirst()
+					.map(waiting::of)
+					.orElse(null));
 	}
 
 	private static Line line(FindingEntry finding, Texts texts) {

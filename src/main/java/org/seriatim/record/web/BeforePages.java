@@ -80,11 +80,13 @@ class BeforePages {
 
 	private final Doors doors;
 
+	private final Waiting waiting;
+
 	private final Clock clock;
 
 	BeforePages(PatientRecords patients, SeriesRecords series, TreatmentHistory treatment, ScreeningRecords screening,
 			CurrentAdvice advice, MeasurementError error, AdviceWording wording, StaffDirectory staff, Texts texts,
-			Doors doors, Clock clock) {
+			Doors doors, Waiting waiting, Clock clock) {
 		this.patients = patients;
 		this.series = series;
 		this.treatment = treatment;
@@ -95,6 +97,7 @@ class BeforePages {
 		this.staff = staff;
 		this.texts = texts;
 		this.doors = doors;
+		this.waiting = waiting;
 		this.clock = clock;
 	}
 
@@ -134,7 +137,7 @@ class BeforePages {
 		var start = this.doors.ifOpen(address + "/sessions/new");
 		return new BeforePage(record.patient().id().toString(), record.patient().displayName(),
 				this.texts.say("record.before.eyebrow.series", Written.weekday(today()), record.series().number()),
-				facts(record.patient()), Alerts.of(record, this.texts).under(address), address,
+				facts(record.patient()), Alerts.of(record, this.waiting, this.texts).under(address), address,
 				SinceLastSession.of(record, figures, today(), this.texts).orElse(null), card,
 				record.lastSession()
 					.or(() -> last(record.patientsSessions()))
@@ -155,8 +158,8 @@ class BeforePages {
 		var record = this.patients.open(id, true);
 		return new BeforePage(id.toString(), record.patient().displayName(),
 				this.texts.say("record.before.eyebrow", Written.weekday(today())), facts(record.patient()),
-				Alerts.ofHolds(record.findings(), this.texts).under("/patients/" + id), null, null, null, null,
-				ScreeningPart.of(screening, this::name, this.texts), consent(id),
+				Alerts.ofHolds(record.findings(), record.redFlags(), this.waiting, this.texts).under("/patients/" + id),
+				null, null, null, null, ScreeningPart.of(screening, this::name, this.texts), consent(id),
 				weight(record.patient(), weights, sessions), numbing(id, numbingPlan, null), null, licensed(id),
 				writes(id));
 	}

@@ -40,15 +40,18 @@ class PatientRecordPages {
 
 	private final Doors doors;
 
+	private final Waiting waiting;
+
 	private final Clock clock;
 
 	PatientRecordPages(PatientRecords records, AdviceWording wording, LegalHolds holds, Texts texts, Doors doors,
-			Clock clock) {
+			Waiting waiting, Clock clock) {
 		this.records = records;
 		this.holds = holds;
 		this.wording = wording;
 		this.texts = texts;
 		this.doors = doors;
+		this.waiting = waiting;
 		this.clock = clock;
 	}
 
@@ -61,7 +64,8 @@ class PatientRecordPages {
 		var record = this.records.open(id, clinical);
 		var today = LocalDate.now(this.clock);
 		return new PatientPage(id.toString(), record.patient().displayName(), record.patient().recordNumber(),
-				facts(record.patient(), today, clinical), Alerts.ofHolds(record.findings(), this.texts),
+				facts(record.patient(), today, clinical),
+				Alerts.ofHolds(record.findings(), record.redFlags(), this.waiting, this.texts),
 				!record.redFlags().isEmpty(), entries(record), aboutTheRecord(record),
 				record.series().stream().map((course) -> row(course, today, clinical)).toList(),
 				this.doors.ifOpen("/patients/" + id + "/series/new"),

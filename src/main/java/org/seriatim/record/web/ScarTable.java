@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
@@ -49,18 +50,20 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 	 * @param latestStage after which session it was last assessed; none for the last one
 	 * @param change against the baseline, with its unit
 	 * @param verdictKind kind of the status component
+	 * @param leftOut since when and why it is left out of the figures; none where it is
+	 * not
 	 * @param trend its course over the stages; none with fewer than two values
 	 * @param response the practitioner's own judgement
 	 */
 	record Row(String anchor, @Nullable String href, @Nullable String photographs, String label, String type,
 			String region, String size, String depthClass, Cell baseline, Cell latest, @Nullable String latestStage,
-			String change, @Nullable String verdictKind, @Nullable String verdict, @Nullable Trend trend,
-			String response) {
+			String change, @Nullable String verdictKind, @Nullable String verdict, @Nullable String leftOut,
+			@Nullable Trend trend, String response) {
 
 		Row with(Cell otherBaseline, Cell otherLatest) {
 			return new Row(this.anchor, this.href, this.photographs, this.label, this.type, this.region, this.size,
 					this.depthClass, otherBaseline, otherLatest, this.latestStage, this.change, this.verdictKind,
-					this.verdict, this.trend, this.response);
+					this.verdict, this.leftOut, this.trend, this.response);
 		}
 
 	}
@@ -71,7 +74,7 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 	 * @param mean mean improvement of the depth, and over how many scars
 	 */
 	record TypeRow(String type, int tracked, String mean, int resolved, int better, int withinError, int worse,
-			int notJudged) {
+			int notJudged, int leftOut) {
 	}
 
 	/**
@@ -92,6 +95,11 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 			return stands ? new Cell(this.value, null) : this;
 		}
 
+	}
+
+	/** Whether the page has to say that some are left out. */
+	public boolean anyLeftOut() {
+		return this.types.stream().anyMatch((type) -> type.leftOut() > 0);
 	}
 
 	static ScarTable of(SeriesRecord record, SeriesFigures figures, Doors doors, Texts texts) {
@@ -139,7 +147,8 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 						: Texts.NONE,
 				Collections.frequency(verdicts, Verdict.RESOLVED), Collections.frequency(verdicts, Verdict.BETTER),
 				Collections.frequency(verdicts, Verdict.WITHIN_ERROR), Collections.frequency(verdicts, Verdict.WORSE),
-				Collections.frequency(verdicts, Verdict.NOT_JUDGED));
+				Collections.frequency(verdicts, Verdict.NOT_JUDGED),
+				(int) scars.stream().filter((scar) -> scar.leftOut() != null).count());
 	}
 
 	/** The note that more than half of the rows have. */
@@ -172,7 +181,7 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 				(stage > 0 && stage < sessions.size()) ? texts.say("record.scars.stage", sessions.get(stage - 1))
 						: null,
 				change.map((one) -> change(one, texts)).orElse(Texts.NONE), verdict.map(ScarTable::kind).orElse(null),
-				verdict.map((one) -> texts.say("record.verdict." + word(one))).orElse(null),
+				verdict.map((one) -> texts.say("record.verdict." + word(one))).orElse(null), leftOut(progress, texts),
 				trend(progress, inDepth, texts), response(progress, texts));
 	}
 
@@ -229,6 +238,16 @@ record ScarTable(List<TypeRow> types, List<Row> rows, @Nullable String baselineN
 
 	private static String word(Verdict verdict) {
 		return verdict.name().toLowerCase(Locale.ROOT).replace('_', '-');
+	}
+
+	private static @Nullable String leftOut(ScarProgress progress, Texts texts) {
+		var left = progress.leftOut();
+		if (left == null) {
+			return null;
+		}
+		var said = texts.say("record.scars.left-out", Written.day(left.assessedOn()),
+				texts.word("scar-state", left.standing()));
+		return Stream.of(said, left.into(), left.reason()).filter(Objects::nonNull).collect(Collectors.joining(": "));
 	}
 
 	private static @Nullable String kind(Verdict verdict) {

@@ -49,16 +49,19 @@ class SeriesRecordPages {
 
 	private final Doors doors;
 
+	private final Waiting waiting;
+
 	private final Clock clock;
 
 	SeriesRecordPages(SeriesRecords records, CurrentAdvice advice, MeasurementError error, AdviceWording wording,
-			Texts texts, Doors doors, Clock clock) {
+			Texts texts, Doors doors, Waiting waiting, Clock clock) {
 		this.records = records;
 		this.advice = advice;
 		this.error = error;
 		this.wording = wording;
 		this.texts = texts;
 		this.doors = doors;
+		this.waiting = waiting;
 		this.clock = clock;
 	}
 
@@ -77,7 +80,8 @@ class SeriesRecordPages {
 		var licensed = this.doors.maySend(decide);
 		return new SeriesPage(series.id().toString(), series.patient().toString(), record.patient().displayName(),
 				eyebrow(record), series.goal(), facts(record, today), entries(record), siblings(record),
-				Alerts.of(record, this.texts), (standing != null) ? card(standing, record, today, licensed) : null,
+				Alerts.of(record, this.waiting, this.texts),
+				(standing != null) ? card(standing, record, today, licensed) : null,
 				(standing == null) ? noAdvice(record) : null, licensed,
 				SinceLastSession.of(record, figures, today, this.texts).orElse(null),
 				TimeLineDrawing.of(record, window(standing), today, this.texts).orElse(null),
@@ -87,6 +91,7 @@ class SeriesRecordPages {
 				links(record));
 	}
 
+	/* Asked only where there is one, which is rare. */
 	private AdviceCard card(StandingAdvice standing, SeriesRecord record, LocalDate today, boolean licensed) {
 		var decidedBy = Optional.ofNullable(standing.latestDecision())
 			.map((decision) -> decision.decidedBy().name())

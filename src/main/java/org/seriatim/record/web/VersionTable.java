@@ -96,6 +96,9 @@ record VersionTable(List<Head> heads, List<Line> lines) {
 	}
 
 	private static String written(String column, String value, ZoneId zone) {
+		if (value.startsWith("[")) {
+			return value.replaceAll("[\\[\\]\"]", "").replace('_', ' ');
+		}
 		try {
 			if (column.endsWith("_on") || column.equals("birth_date")) {
 				return Written.day(LocalDate.parse(value));

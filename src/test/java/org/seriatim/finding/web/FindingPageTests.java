@@ -106,7 +106,22 @@ class FindingPageTests {
 			"scar|01980000-0000-7000-8000-000000000000|scar|Choose a scar of this patient.",
 			"session|01980000-0000-7000-8000-000000000000|session|Choose a session of this patient.",
 			"session|no-id|session|Choose one of the values offered.", "grade|6|grade|A grade is 1 to 5.",
-			"grade|severe|grade|Enter a whole number.", "grade|5|serious|Grade 5 is death, which is always serious.",
+			"grade|severe|grade|Enter a whole number.",
+			"grade|5|criteria|Grade 5 is death; tick it as the reason, or choose another grade.",
+			"criteria|death|grade|Death is grade 5.", "criteria|worse|criteria|Choose one of the values offered.",
+			"serious|true|criteria|Tick at least one reason for which it is serious.",
+			"course|fatal|course|Fatal is what led to death, which is then a reason for which it is serious.",
+			"course|dead|course|Choose one of the values offered.",
+			"onsetFirst|2026-11-06|onsetFirst|It was first noted on 5 Nov 2026; enter that day or an earlier one.",
+			"onsetFirst|2026-11-01|onsetFirst|The session was on 2 Nov 2026; enter that day or a later one.",
+			"onsetFirst|early|onsetFirst|Enter a date as year-month-day, for example 2026-03-21.",
+			"onsetLast|2026-11-04|onsetFirst|Enter the first of the two days.",
+			"side|right|side|The region lies on the other side: Left medial cheek.",
+			"side|top|side|Choose one of the values offered.", "visibility|4|visibility|Felt and seen is 1 to 3.",
+			"visibility|high|visibility|Enter a whole number.",
+			"noticedBy|dog|noticedBy|Choose one of the values offered.",
+			"howReported|letter|howReported|Choose one of the values offered.",
+			"signs|hiccups|signs|Choose one of the values offered.", "kind|other|note|Say in the note what it is.",
 			"gradeScale|ctcae_4|gradeScale|Choose one of the values offered.",
 			"goneOn|2026-11-04|goneOn|It was first noted on 5 Nov 2026; enter that day or a later one.",
 			"goneOn|2026-11-21|goneOn|Enter today, 20 Nov 2026, or an earlier day.",
@@ -115,9 +130,34 @@ class FindingPageTests {
 		var fields = new LinkedHashMap<String, Object>(Map.of("kind", "lump", "session", this.session, "region",
 				"cheek_medial_left", "scar", this.scar, "firstNotedOn", "2026-11-05", "note", "kept words"));
 		fields.put(changed, (value != null) ? value : "");
+		if ("other".equals(value)) {
+			fields.remove("note");
+		}
 		var answer = send(newFinding(),
 				fields.entrySet().stream().flatMap((entry) -> Stream.of(entry.getKey(), entry.getValue())).toArray());
-		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT).bodyText().contains("kept words");
+		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)
+			.bodyText()
+			.contains("other".equals(value) ? "2026-11-05" : "kept words");
+		assertThat(RefusedForm.messages(answer)).containsEntry(field, message);
+		assertThat(count("finding")).isZero();
+	}
+
+	@ParameterizedTest
+	@CsvSource(delimiter = '|', value = {
+			"onsetFirst=2026-11-04 onsetLast=2026-11-03|onsetLast|The first of the two days is 4 Nov 2026; enter that day or a later one.",
+			"onsetFirst=2026-11-03 onsetLast=2026-11-06|onsetLast|It was first noted on 5 Nov 2026; enter that day or an earlier one.",
+			"serious=false criteria=disability|serious|Any one of the reasons that are ticked makes it serious.",
+			"kind=bruise visibility=2|visibility|Only a lump, a nodule or a granuloma is described like that. Leave it empty.",
+			"kind=bruise inflammatory=true|inflammatory|Only a lump, a nodule or a granuloma is described like that. Leave it empty.",
+			"grade=4 criteria=death|grade|Death is grade 5." })
+	void refusesWhatContradictsItself(String typed, String field, String message) {
+		var fields = new LinkedHashMap<String, Object>(Map.of("kind", "lump", "firstNotedOn", "2026-11-05"));
+		for (var pair : typed.split(" ")) {
+			fields.put(pair.split("=")[0], pair.split("=")[1]);
+		}
+		var answer = send(newFinding(),
+				fields.entrySet().stream().flatMap((entry) -> Stream.of(entry.getKey(), entry.getValue())).toArray());
+		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
 		assertThat(RefusedForm.messages(answer)).containsEntry(field, message);
 		assertThat(count("finding")).isZero();
 	}
@@ -127,6 +167,105 @@ class FindingPageTests {
 		var answer = send(newFinding(), "kind", "bruise", "firstNotedOn", "2026-11-05", "note", "x".repeat(2001));
 		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
 		assertThat(RefusedForm.messages(answer)).containsKey("note");
+	}
+
+	@Test
+	void tellsGradeVisibilityAndSeriousnessApart() {
+		assertThat(send(newFinding(), "kind", "lump", "session", this.session, "region", "cheek_medial_left",
+				"firstNotedOn", "2026-11-08", "onsetFirst", "2026-11-05", "onsetLast", "2026-11-08", "noticedBy",
+				"relative", "howReported", "photograph", "grade", "2", "gradeScale", "ctcae_5", "visibility", "3",
+				"inflammatory", "true", "criteria", "medically_important", "course", "improving"))
+			.hasStatus(HttpStatus.FOUND);
+		assertThat(finding()).containsEntry("serious", true).containsEntry("visibility", 3).containsEntry("grade", 2);
+		assertThat(get("/findings/" + id())).bodyText()
+			.contains("between 5 Nov 2026 and 8 Nov 2026", "day 3 to 6 after session 1: early (day 0 to 14)",
+					"2 (CTCAE 5.0)", "3, easily palpable, clearly visible", "a relative or friend", "by photograph",
+					"yes: another medically important event", "improving");
+		assertThat(status()).as("serious holds treatment").isEqualTo("HOLD");
+	}
+
+	@Test
+	void warnsOfGradeThreeWithoutAnyCriterionAndTakesIt() {
+		assertThat(
+				send(newFinding(), "kind", "erythema", "firstNotedOn", "2026-11-05", "grade", "3", "serious", "false"))
+			.hasStatus(HttpStatus.FOUND);
+		assertThat(get("/findings/" + id())).bodyText()
+			.contains("Grade 3 without any reason for which it would be serious.");
+	}
+
+	@Test
+	void leavesWhatABundleCalledSeriousAsItIs() {
+		report("bruise", "2026-11-03");
+		this.database.sql("update finding set serious = true, version = 1").update();
+		assertThat(get("/findings/" + id())).bodyText().contains("It is on record as serious, and the reason is not.");
+		assertThat(send("/findings/" + id() + "/edit", "kind", "bruise", "firstNotedOn", "2026-11-03", "serious",
+				"true", "note", "seen again", "version", "1", "reason", "note added"))
+			.hasRedirectedUrl("/findings/" + id());
+	}
+
+	@Test
+	void callsALumpByItsSizeAndKeepsOnlyTheSize() {
+		report("lump", "2026-11-05");
+		observe("2026-11-12", "true", "4.9");
+		observe("2026-11-13", "true", "5");
+		assertThat(get("/findings/" + id())).bodyText().contains("4.9 mm, papule", "5 mm, nodule");
+	}
+
+	/* What clinical.md 9.1 says of the onset, and 7.1 of the lot. */
+	@Test
+	void namesTheLatestSessionInTheRegionItsLotAndTheEarlierOnes() {
+		this.treatment.injection(this.session, Region.CHEEK_MEDIAL_LEFT, this.scar);
+		var second = this.treatment.session(this.series, 2, "2026-11-10");
+		this.treatment.injection(second, Region.CHEEK_MEDIAL_LEFT, null);
+		var elsewhere = this.treatment.session(this.series, 3, "2026-11-15");
+		this.treatment.injection(elsewhere, Region.CHIN, null);
+		this.database
+			.sql("insert into preparation (session_id, number, product, lot) values (?, 1, 'invented', 'L-77')")
+			.param(second.value())
+			.update();
+		assertThat(send(newFinding(), "kind", "lump", "session", this.session, "scar", this.scar, "firstNotedOn",
+				"2026-11-19"))
+			.hasStatus(HttpStatus.FOUND);
+		assertThat(get("/findings/" + id())).bodyText()
+			.contains("day 9 after session 2", "invented, lot L-77",
+					"Session 2, 10 Nov 2026 is the latest in this region before it began; it is counted from Session 1, 2 Nov 2026.");
+	}
+
+	@Test
+	void opensTheCautionForASignWhateverTheKind() {
+		var answer = send(newFinding(), "kind", "bruise", "firstNotedOn", "2026-11-05", "signs", "mottling");
+		assertThat(answer).hasRedirectedUrl("/patients/" + this.patient + "/emergency");
+		assertThat(this.database.sql("select kind from finding order by kind").query(String.class).list())
+			.containsExactly("bruise", "vascular_compromise");
+	}
+
+	@Test
+	void raisesASignThoughTheRestIsRefused() {
+		var answer = send(newFinding(), "kind", "", "firstNotedOn", "2026-11-05", "signs", "vision");
+		assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
+		assertThat(finding()).containsEntry("kind", "visual_symptom").doesNotContainEntry("raised_at", null);
+	}
+
+	@Test
+	void givesASignOfItsOwnKindToTheFindingItself() {
+		assertThat(send(newFinding(), "kind", "vascular_compromise", "firstNotedOn", "2026-11-05", "signs", "mottling"))
+			.hasRedirectedUrl("/patients/" + this.patient + "/emergency");
+		assertThat(get("/findings/" + id())).bodyText().contains("A net-like or mottled pattern of the skin");
+		assertThat(send("/findings/" + id() + "/observations/new", "observedOn", "2026-11-19", "reporter",
+				"practitioner", "channel", "visit", "present", "true", "signs", "cool"))
+			.hasRedirectedUrl("/patients/" + this.patient + "/emergency");
+		assertThat(get("/findings/" + id())).bodyText().contains("Cool or dusky skin");
+	}
+
+	@Test
+	void asksAgainAtAnObservation() {
+		report("bruise", "2026-11-05");
+		assertThat(send("/findings/" + id() + "/observations/new", "signs", "stroke"))
+			.hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
+		assertThat(this.database.sql("select count(*) from finding where kind = 'neuro_symptom'")
+			.query(Integer.class)
+			.single()).isOne();
+		assertThat(count("finding_observation")).as("of the sign alone").isOne();
 	}
 
 	@Test
@@ -278,6 +417,7 @@ class FindingPageTests {
 		var caution = "/patients/" + this.patient + "/findings/caution?kind=";
 		assertThat(get(caution + "visual_symptom")).hasStatusOk().bodyText().contains("Follow this clinic");
 		assertThat(get(caution + "lump")).hasStatusOk().bodyText().doesNotContain("emergency");
+		assertThat(get(caution + "lump&signs=mottling")).hasStatusOk().bodyText().contains("Follow this clinic");
 	}
 
 	@Test

@@ -13,7 +13,9 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.HttpStatus;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
+import org.springframework.transaction.annotation.Transactional;
 
+import org.apache.commons.csv.CSVRecord;
 import org.seriatim.access.Role;
 import org.seriatim.exchange.BundleImport;
 import org.seriatim.support.Expected;
@@ -76,6 +78,72 @@ class ImprovementPageTests {
 			.bodyText()
 			.startsWith(
 					"group,stage,patients,scars,mean_percent,standard_error,low,high,resolved,grade_scars,mean_grade_change\n");
+	}
+
+	/*
+	 * The sample clinic says of no scar what became of it, so each row starts from its
+	 * expected figures.
+	 */
+	@Test
+	@Transactional
+	void leavesOutAScarThatIsFollowedNoLongerAndSaysSo() {
+		var before = scarsOf("boxcar", "2");
+		classify("excluded");
+		assertThat(scarsOf("boxcar", "2")).isEqualTo(before - 1);
+		assertThat(this.pages.get().uri("/outcomes/improvement").with(this.staff.as(Role.CLINIC_LEAD))).bodyText()
+			.containsPattern("[1-9] that had merged, split or been excluded");
+		classify("assessed");
+		assertThat(scarsOf("boxcar", "2")).isEqualTo(before);
+	}
+
+	@Test
+	@Transactional
+	void countsAScarThatWasSeenToBeGoneAmongTheResolved() {
+		var before = row("boxcar", "2");
+		classify("resolved");
+		var after = row("boxcar", "2");
+		assertThat(after.get("scars")).isEqualTo(before.get("scars"));
+		assertThat(Integer.parseInt(after.get("resolved"))).isEqualTo(Integer.parseInt(before.get("resolved")) + 1);
+	}
+
+	private int scarsOf(String type, String stage) {
+		return Integer.parseInt(row(type, stage).get("scars"));
+	}
+
+	private CSVRecord row(String type, String stage) {
+		return OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv")
+			.stream()
+			.filter((one) -> one.get("group").equals(type) && one.get("stage").equals(stage))
+			.findFirst()
+			.orElseThrow();
+	}
+
+	/**
+	 * One boxcar scar of a series with two sessions or more, on a day after its last
+	 * depth within stage 2.
+	 */
+	private void classify(String state) {
+		this.database
+			.sql("""
+					insert into scar_state (patient_id, scar_id, assessed_on, assessor_id, state, reason)
+					select patient_id, scar_id, day + (select count(*) from scar_state)::int, (select id from staff limit 1), :state,
+						case when :state = 'excluded' then 'lasered elsewhere' end
+					from (
+						select a.patient_id, a.scar_id, max(a.assessed_on) + 1 as day
+						from scar_assessment a
+						join scar on scar.id = a.scar_id and scar.type = 'boxcar'
+						join session second on second.patient_id = a.patient_id and second.number = 2
+							and a.assessed_on > second.treated_on
+						where a.depth_mm > 0
+							and not exists (select from session third where third.patient_id = a.patient_id and third.number = 3)
+							and exists (select from scar_assessment began
+								join session first on first.patient_id = began.patient_id and first.number = 1
+								where began.scar_id = a.scar_id and began.depth_mm > 0 and began.assessed_on <= first.treated_on
+									and began.depth_method = a.depth_method)
+						group by a.patient_id, a.scar_id
+						order by a.scar_id limit 1) one""")
+			.param("state", state)
+			.update();
 	}
 
 	@Test

@@ -208,6 +208,12 @@ class HistoryPageTests {
 				"'A1', '%s', 'lump', '2026-11-02'".formatted(this.patient));
 		var observation = insert("finding_observation (finding_id, observed_on, reporter, channel, present)",
 				"'%s', '2026-11-03', 'patient', 'phone', true".formatted(finding));
+		var action = insert("finding_action (patient_id, finding_id, done_on, action, carried_out)",
+				"'%s', '%s', '2026-11-04', 'massage', 'home'".formatted(this.patient, finding));
+		var report = insert("finding_report (patient_id, finding_id, considered_on, considered_by, decision, reason)",
+				"'%s', '%s', '2026-11-05', '%s', 'do_not_report', 'mild'".formatted(this.patient, finding, staff));
+		var scarState = insert("scar_state (patient_id, scar_id, assessed_on, assessor_id, state)",
+				"'%s', '%s', '2026-11-10', '%s', 'not_found'".formatted(this.patient, this.scar, staff));
 		var contact = insert("contact (patient_id, session_id, contacted_on, channel, outcome)",
 				"'%s', '%s', '2026-11-03', 'phone', 'no_answer'".formatted(this.patient, session));
 		var assessed = "'%s', '2026-11-10', '%s', ".formatted(this.patient, staff);
@@ -249,6 +255,9 @@ class HistoryPageTests {
 		return Map.ofEntries(Map.entry("patient", new Entry(this.patient, patientPage)),
 				Map.entry("appointment", new Entry(appointment, patientPage)),
 				Map.entry("photograph", new Entry(photograph, "/photographs/" + photograph)),
+				Map.entry("finding_action", new Entry(action, "/findings/" + finding)),
+				Map.entry("finding_report", new Entry(report, "/findings/" + finding)),
+				Map.entry("scar_state", new Entry(scarState, patientPage + "/scar-states")),
 				Map.entry("screening_plan", new Entry(plan, patientPage + "/before")),
 				Map.entry("screening_answer", new Entry(answer, patientPage + "/before")),
 				Map.entry("screening_decision", new Entry(decision, patientPage + "/before")),
