@@ -3,7 +3,7 @@
  * exchange bundle.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "exchange", "treatment", "assessment", "access" })
+@ApplicationModule(allowedDependencies = { "exchange", "appointment", "treatment", "assessment", "access" })
 package org.seriatim.demo;
 
 import org.jspecify.annotations.NullMarked;

@@ -22,7 +22,7 @@ public final class ColumnWords {
 			Map.entry("photograph_consents.purpose", "photograph-purpose"), Map.entry("view", "view"),
 			Map.entry("light_set", "light-set"), Map.entry("type", "scar-type"), Map.entry("signs", "red-flag-sign"),
 			Map.entry("scale", "scale"), Map.entry("series.status", "series-status"),
-			Map.entry("appointment.status", "appointment-status"),
+			Map.entry("exceptions", "appointment.exception"), Map.entry("appointment.status", "appointment-status"),
 			Map.entry("appointments.status", "appointment-status"), Map.entry("advice.status", "followup.status"));
 
 	private ColumnWords() {

@@ -50,7 +50,7 @@ record PatientPage(String id, String title, String recordNumber, List<Fact> fact
 	/**
 	 * An appointment.
 	 *
-	 * @param href its versions, for who may see them
+	 * @param href its page, for who may open it
 	 */
 	record AppointmentRow(@Nullable String href, String when, String purpose, String practitioner, String status,
 			boolean upcoming) {
