@@ -19,7 +19,7 @@ class ModularityTests {
 	@Test
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
-				"access", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding", "followup",
+				"access", "appointment", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding", "followup",
 				"outcome", "patient", "photograph", "privacy", "record", "shell", "statistics", "treatment");
 	}
 

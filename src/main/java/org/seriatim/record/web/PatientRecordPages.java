@@ -179,6 +179,7 @@ class PatientRecordPages {
 
 	private AppointmentRow row(AppointmentEntry entry) {
 		return new AppointmentRow(this.doors.ifOpen("/appointments/" + entry.id()),
+				this.doors.ifOpen("/history/appointment/" + entry.id()),
 				Written.time(entry.startsAt(), this.clock.getZone()),
 				this.texts.word("appointment-purpose", entry.purpose()), entry.practitioner(),
 				this.texts.word("appointment-status", entry.status()),
