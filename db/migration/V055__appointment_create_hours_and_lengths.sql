@@ -62,11 +62,14 @@ begin
 	end loop;
 end $$;
 
--- What a booking by hand says beside what files carry: an own time for numbing, and why it stands where it usually would not.
+-- What a booking by hand says beside what files carry: an own time for numbing, why it stands where it usually would not,
+-- and the window that held when this was allowed.
 alter table appointment
 	add column numbing_minutes smallint check (numbing_minutes between 0 and 300),
 	add column exceptions text[] not null default '{}',
 	add column exception_reason text check (exception_reason = btrim(exception_reason) and exception_reason <> ''),
+	add column window_first date,
+	add column window_last date,
 	add constraint appointment_exception_has_a_reason check (exceptions = '{}' or exception_reason is not null);
 create index appointment_by_start on appointment (starts_at);
 create index appointment_by_practitioner on appointment (practitioner_id, starts_at);

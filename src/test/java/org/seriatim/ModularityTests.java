@@ -19,8 +19,9 @@ class ModularityTests {
 	@Test
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
-				"access", "appointment", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding", "followup",
-				"outcome", "patient", "photograph", "privacy", "record", "shell", "statistics", "treatment");
+				"access", "appointment", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding",
+				"followup", "outcome", "patient", "photograph", "privacy", "record", "shell", "statistics",
+				"treatment");
 	}
 
 	/**

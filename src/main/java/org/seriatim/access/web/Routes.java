@@ -159,7 +159,13 @@ final class Routes {
 		read("/outcomes/lumps.csv", LICENSED);
 		read("/outcomes/lump-curve.csv", LICENSED);
 
+		read("/today", RECEPTION);
 		read("/diary", RECEPTION);
+		open("/calendar/{token}.ics");
+		read("/appointments/{appointment}/calendar.ics", RECEPTION);
+		read("/account/calendar", PRACTITIONERS);
+		write("/account/calendar", PRACTITIONERS).fresh();
+		write("/account/calendar/revoke", PRACTITIONERS);
 		page("/patients/{patient}/appointments/new", RECEPTION);
 		read("/appointments/{appointment}", RECEPTION);
 		page("/appointments/{appointment}/move", RECEPTION);

@@ -100,18 +100,19 @@ public class BookAppointment {
 			@Nullable Integer minutes, @Nullable Integer numbingMinutes, @Nullable String reason) {
 		var time = Span.of(start,
 				Duration.ofMinutes((minutes != null) ? minutes : this.hours.length(purpose).minutes()));
-		var exceptions = admit(patient, purpose, practitioner, time, reason, null);
+		var admitted = admit(patient, purpose, practitioner, time, reason, null);
 		var kept = keyed(patient, practitioner, start);
-		var id = kept.isPresent() ? again(kept.get(), time, purpose, numbingMinutes, exceptions, reason)
+		var id = kept.isPresent() ? again(kept.get(), time, purpose, numbingMinutes, admitted, reason)
 				: write(practitioner, time,
 						() -> this.database
 							.sql("""
-									insert into appointment (patient_id, practitioner_id, starts_at, ends_at, starts_offset_minutes,
-										ends_offset_minutes, purpose, status, numbing_minutes, exceptions, exception_reason, recorded_at,
-										recorded_by)
-									values (:patient, :practitioner, :starts, :ends, :startsOffset, :endsOffset, :purpose, 'booked',
-										cast(:numbing as smallint), cast(:exceptions as text[]), :exceptionReason, :now, cast(:staff as uuid))
-									returning id""")
+											insert into appointment (patient_id, practitioner_id, starts_at, ends_at, starts_offset_minutes,
+												ends_offset_minutes, purpose, status, numbing_minutes, exceptions, exception_reason,
+												window_first, window_last, recorded_at, recorded_by)
+											values (:patient, :practitioner, :starts, :ends, :startsOffset, :endsOffset, :purpose, 'booked',
+												cast(:numbing as smallint), cast(:exceptions as text[]), :exceptionReason,
+									cast(:windowFirst as date), cast(:windowLast as date), :now, cast(:staff as uuid))
+											returning id""")
 							.param("patient", patient.value())
 							.param("practitioner", practitioner.value())
 							.param("starts", time.start().atOffset(ZoneOffset.UTC))
@@ -120,8 +121,10 @@ public class BookAppointment {
 							.param("endsOffset", offset(time.end()))
 							.param("purpose", purpose.word())
 							.param("numbing", numbing(numbingMinutes))
-							.param("exceptions", words(exceptions))
-							.param("exceptionReason", exceptions.isEmpty() ? null : strip(reason))
+							.param("exceptions", words(admitted.exceptions()))
+							.param("exceptionReason", admitted.exceptions().isEmpty() ? null : strip(reason))
+							.param("windowFirst", admitted.first())
+							.param("windowLast", admitted.last())
 							.param("now", OffsetDateTime.now(this.clock))
 							.param("staff", writer())
 							.query(UUID.class)
@@ -142,7 +145,7 @@ public class BookAppointment {
 	public AppointmentId move(AppointmentId id, @Nullable Long shown, StaffId practitioner, Instant start,
 			@Nullable Integer minutes, String reason) {
 		var moved = current(id);
-		var exceptions = admit(
+		var admitted = admit(
 				moved.patient(), moved.purpose(), practitioner, Span.of(start, (minutes != null)
 						? Duration.ofMinutes(minutes) : Duration.between(moved.time().start(), moved.time().end())),
 				reason, id);
@@ -160,27 +163,30 @@ public class BookAppointment {
 			setStatus(id, AppointmentStatus.CANCELLED, reason);
 			written(id, moved.patient(), Action.CORRECTED);
 			var own = moved.ownNumbing() ? (Integer) moved.numbingMinutes() : null;
-			var holds = new AppointmentId(again(kept.get(), time, moved.purpose(), own, exceptions, reason));
+			var holds = new AppointmentId(again(kept.get(), time, moved.purpose(), own, admitted, reason));
 			written(holds, moved.patient(), Action.CORRECTED);
 			return holds;
 		}
 		write(practitioner, time,
 				() -> this.database
 					.sql("""
-							update appointment
-							set practitioner_id = :practitioner, starts_at = :starts, ends_at = :ends,
-								starts_offset_minutes = :startsOffset, ends_offset_minutes = :endsOffset, exceptions = cast(:exceptions as text[]),
-								exception_reason = :exceptionReason, recorded_at = :now, recorded_by = cast(:staff as uuid),
-								correction_reason = :reason, version = version + 1
-							where id = :id""")
+									update appointment
+									set practitioner_id = :practitioner, starts_at = :starts, ends_at = :ends,
+										starts_offset_minutes = :startsOffset, ends_offset_minutes = :endsOffset, exceptions = cast(:exceptions as text[]),
+										exception_reason = :exceptionReason, window_first = cast(:windowFirst as date),
+							window_last = cast(:windowLast as date), recorded_at = :now, recorded_by = cast(:staff as uuid),
+										correction_reason = :reason, version = version + 1
+									where id = :id""")
 					.param("id", id.value())
 					.param("practitioner", practitioner.value())
 					.param("starts", time.start().atOffset(ZoneOffset.UTC))
 					.param("ends", time.end().atOffset(ZoneOffset.UTC))
 					.param("startsOffset", offset(time.start()))
 					.param("endsOffset", offset(time.end()))
-					.param("exceptions", words(exceptions))
-					.param("exceptionReason", exceptions.isEmpty() ? null : strip(reason))
+					.param("exceptions", words(admitted.exceptions()))
+					.param("exceptionReason", admitted.exceptions().isEmpty() ? null : strip(reason))
+					.param("windowFirst", admitted.first())
+					.param("windowLast", admitted.last())
 					.param("now", OffsetDateTime.now(this.clock))
 					.param("staff", writer())
 					.param("reason", reason.strip())
@@ -266,8 +272,18 @@ public class BookAppointment {
 		written(id, changed.patient(), Action.CORRECTED);
 	}
 
+	/**
+	 * What was found about a booking.
+	 *
+	 * @param exceptions what is unusual about it
+	 * @param first first day of the window that holds, for a treatment that has one
+	 * @param last last day of it
+	 */
+	private record Admitted(Set<Exceptional> exceptions, @Nullable LocalDate first, @Nullable LocalDate last) {
+	}
+
 	/** What is unusual about a booking; refuses it where that may not be. */
-	private Set<Exceptional> admit(PatientId patient, AppointmentPurpose purpose, StaffId practitioner, Span time,
+	private Admitted admit(PatientId patient, AppointmentPurpose purpose, StaffId practitioner, Span time,
 			@Nullable String reason, @Nullable AppointmentId except) {
 		var standing = this.advice.heldStill(patient);
 		this.database.sql("select pg_advisory_xact_lock(hashtextextended(:diary, 0))::text")
@@ -276,13 +292,12 @@ public class BookAppointment {
 			.listOfRows();
 		var exceptions = EnumSet.noneOf(Exceptional.class);
 		var day = dayOf(time.start());
-		if (purpose == AppointmentPurpose.TREATMENT) {
-			var days = TreatmentDays.of(isHeld(patient), standing);
-			if (days.onHold()) {
-				throw new BookingRefused(Why.ON_HOLD);
-			}
-			exceptions.addAll(days.exceptionsOn(day));
+		var days = (purpose == AppointmentPurpose.TREATMENT) ? TreatmentDays.of(isHeld(patient), standing)
+				: TreatmentDays.NONE;
+		if (days.onHold()) {
+			throw new BookingRefused(Why.ON_HOLD);
 		}
+		exceptions.addAll(days.exceptionsOn(day));
 		if (time.start().isBefore(this.clock.instant())) {
 			throw new BookingRefused(Why.IN_THE_PAST);
 		}
@@ -299,7 +314,7 @@ public class BookAppointment {
 		if (!exceptions.isEmpty() && (reason == null || reason.isBlank())) {
 			throw new BookingRefused(Why.NO_REASON, exceptions);
 		}
-		return exceptions;
+		return new Admitted(exceptions, days.first(), days.last());
 	}
 
 	private Set<Exceptional> outsideHours(StaffId practitioner, LocalDate day, Span time) {
@@ -347,13 +362,14 @@ public class BookAppointment {
 
 	/** Books the same time again that was cancelled before: a new version of it. */
 	private UUID again(UUID id, Span time, AppointmentPurpose purpose, @Nullable Integer numbingMinutes,
-			Collection<Exceptional> exceptions, @Nullable String reason) {
+			Admitted admitted, @Nullable String reason) {
 		return write(this.diary.byId(new AppointmentId(id)).orElseThrow().practitioner().id(), time, () -> {
 			this.database.sql("""
 					update appointment
 					set ends_at = :ends, ends_offset_minutes = :endsOffset, purpose = :purpose, status = 'booked',
 						numbing_minutes = cast(:numbing as smallint), exceptions = cast(:exceptions as text[]),
-						exception_reason = :exceptionReason, recorded_at = :now, recorded_by = cast(:staff as uuid),
+						exception_reason = :exceptionReason, window_first = cast(:windowFirst as date),
+					window_last = cast(:windowLast as date), recorded_at = :now, recorded_by = cast(:staff as uuid),
 						correction_reason = :reason, version = version + 1
 					where id = :id""")
 				.param("id", id)
@@ -361,8 +377,10 @@ public class BookAppointment {
 				.param("endsOffset", offset(time.end()))
 				.param("purpose", purpose.word())
 				.param("numbing", numbing(numbingMinutes))
-				.param("exceptions", words(exceptions))
-				.param("exceptionReason", exceptions.isEmpty() ? null : strip(reason))
+				.param("exceptions", words(admitted.exceptions()))
+				.param("exceptionReason", admitted.exceptions().isEmpty() ? null : strip(reason))
+				.param("windowFirst", admitted.first())
+				.param("windowLast", admitted.last())
 				.param("now", OffsetDateTime.now(this.clock))
 				.param("staff", writer())
 				.param("reason", strip(reason))

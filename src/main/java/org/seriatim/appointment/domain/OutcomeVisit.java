@@ -11,8 +11,8 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * The visit at which the outcome of an ended series is looked at: twelve weeks or more
- * after its last session, when collagen has formed (common practice, no source).
+ * The visit at which the outcome of an ended series is looked at: 84 days or more after
+ * its last session ({@code docs/clinical.md} has the source).
  */
 @Service
 @Transactional(readOnly = true)

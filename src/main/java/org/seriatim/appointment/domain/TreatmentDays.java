@@ -23,6 +23,9 @@ import org.seriatim.followup.StandingAdvice;
 public record TreatmentDays(boolean onHold, boolean contactFirst, @Nullable LocalDate first, @Nullable LocalDate target,
 		@Nullable LocalDate last) {
 
+	/** Nothing is said about any day. */
+	static final TreatmentDays NONE = new TreatmentDays(false, false, null, null, null);
+
 	/**
 	 * @param held whether a finding of the patient holds treatment, which a patient
 	 * without a session has no advice for
@@ -38,7 +41,7 @@ public record TreatmentDays(boolean onHold, boolean contactFirst, @Nullable Loca
 					standing.advice().status() == AdviceStatus.WAIT_FOR_CONTACT && !standing.isOverridden(),
 					standing.first(), standing.isOverridden() ? standing.first() : standing.advice().target(),
 					standing.last()))
-			.orElseGet(() -> new TreatmentDays(false, false, null, null, null));
+			.orElse(NONE);
 	}
 
 	/** What is unusual about a treatment on the day. */

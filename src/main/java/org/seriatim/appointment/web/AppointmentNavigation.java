@@ -9,6 +9,11 @@ import org.springframework.context.annotation.Configuration;
 class AppointmentNavigation {
 
 	@Bean
+	NavigationEntry todayEntry() {
+		return new NavigationEntry(Section.FOLLOW_UP, 0, "appointment.today.title", "/today");
+	}
+
+	@Bean
 	NavigationEntry diaryEntry() {
 		return new NavigationEntry(Section.FOLLOW_UP, 2, "appointment.diary.title", "/diary");
 	}
@@ -16,6 +21,11 @@ class AppointmentNavigation {
 	@Bean
 	NavigationEntry closedDaysEntry() {
 		return new NavigationEntry(Section.FOLLOW_UP, 3, "appointment.closed.title", "/closed-days");
+	}
+
+	@Bean
+	NavigationEntry calendarEntry() {
+		return new NavigationEntry(Section.SETUP, 85, "appointment.calendar", "/account/calendar");
 	}
 
 	@Bean

@@ -36,7 +36,10 @@ class ReportWording {
 	private static final String CONTENT = "content";
 
 	private static final List<String> TYPED = List.of("note", "quality_note", "camera", "reason", "closing_reason",
-			"lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email");
+			"lift_reason", "exception_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email");
+
+	/** Columns that hold several words. */
+	private static final List<String> SEVERAL = List.of("signs", "exceptions");
 
 	private static final String NOTHING = "\u2013";
 
@@ -111,9 +114,9 @@ class ReportWording {
 		if (column.equals("entry")) {
 			return entry(stored);
 		}
-		if (column.equals("signs")) {
+		if (SEVERAL.contains(column)) {
 			return Arrays.stream(stored.split(","))
-				.map((sign) -> text("red-flag-sign." + sign, spaced(sign)))
+				.map((word) -> text(ColumnWords.key(kind, column, word).orElse(word), spaced(word)))
 				.collect(Collectors.joining("; "));
 		}
 		return text(ColumnWords.key(kind, column, stored).orElse("privacy.report.word." + column + "." + stored),

@@ -100,13 +100,69 @@ class BookingRaceTests {
 		assertThat(this.database.sql("select count(*) from appointment").query(Long.class).single()).isEqualTo(RACES);
 	}
 
+	/**
+	 * A red flag is raised while a treatment is booked: the booking is refused, or it
+	 * stands on the list of the day as one that may not stay. None stays unseen.
+	 */
+	@Test
+	void withAHoldLeaveNoTreatmentThatNobodySees() throws Exception {
+		var desks = List.of(this.staff.named("f.one", Role.FRONT_DESK), this.staff.named("f.two", Role.FRONT_DESK));
+		var random = RandomGeneratorFactory.of("L64X128MixRandom").create(20261121);
+		var threads = Executors.newFixedThreadPool(2);
+		try {
+			for (int race = 0; race < RACES; race++) {
+				var record = ARecord.of(this.database, "T-" + race);
+				var vale = new StaffId(
+						this.database.sql("select id from staff where name = 'r.vale'").query(UUID.class).single());
+				var day = MONDAY.plusDays(race / 8);
+				var time = LocalTime.of(8, 0).plusMinutes(race % 8 * 60L);
+				var ahead = random.nextInt(2);
+				var barrier = new CyclicBarrier(2);
+				var raised = threads.submit(() -> {
+					barrier.await();
+					Thread.sleep(ahead * 3L);
+					return this.pages.post()
+						.uri("/patients/" + record.patient() + "/emergency")
+						.with(csrf())
+						.with(this.staff.as(desks.get(0)))
+						.param("signs", "vision")
+						.exchange();
+				});
+				var booked = threads.submit(() -> {
+					barrier.await();
+					return book(desks.get(1), record.patient(), vale, day, time, "treatment");
+				});
+				assertThat(raised.get().getResponse().getStatus()).as("race %d", race).isLessThan(400);
+				var status = booked.get().getResponse().getStatus();
+				assertThat(status).as("race %d", race)
+					.isIn(HttpStatus.FOUND.value(), HttpStatus.UNPROCESSABLE_CONTENT.value());
+				var list = this.pages.get()
+					.uri("/today?kind=unsupported&page=" + (race / 50 + 1))
+					.with(this.staff.as(desks.get(0)))
+					.exchange();
+				assertThat(list).hasStatusOk();
+				if (status == HttpStatus.FOUND.value()) {
+					assertThat(list).bodyText().contains("/patients/" + record.patient());
+				}
+			}
+		}
+		finally {
+			threads.shutdownNow();
+		}
+	}
+
 	private MvcTestResult book(UserDetails who, PatientId patient, StaffId practitioner, LocalDate day,
 			LocalTime time) {
+		return book(who, patient, practitioner, day, time, "review");
+	}
+
+	private MvcTestResult book(UserDetails who, PatientId patient, StaffId practitioner, LocalDate day, LocalTime time,
+			String purpose) {
 		var request = this.pages.post()
 			.uri("/patients/" + patient + "/appointments/new")
 			.with(csrf())
 			.with(this.staff.as(who));
-		Map.of("visitFor", "review", "practitioner", practitioner.toString(), "visitDay", day.toString(), "visitTime",
+		Map.of("visitFor", purpose, "practitioner", practitioner.toString(), "visitDay", day.toString(), "visitTime",
 				time.toString())
 			.forEach(request::param);
 		return request.exchange();
