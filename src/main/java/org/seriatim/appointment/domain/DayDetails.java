@@ -60,8 +60,8 @@ public class DayDetails {
 	 * @param how the outcome of the contact, the status of the appointment, or what was
 	 * decided
 	 */
-	public record Handled(String what, String how, Instant at, String by, PatientId patient,
-			String recordNumber, String name) {
+	public record Handled(String what, String how, Instant at, String by, PatientId patient, String recordNumber,
+			String name) {
 	}
 
 	public Map<PatientId, Person> people(Collection<PatientId> patients) {

@@ -117,16 +117,17 @@ public class Diary {
 
 	/**
 	 * Free times from a first to a last day, the nearest to the target day first.
+	 * @param ahead how long before the start the patient has to be there
 	 * @param practitioner with whom; with anybody where none is given
 	 */
-	public List<FreeTime> free(LocalDate first, LocalDate target, LocalDate last, Duration length,
+	public List<FreeTime> free(LocalDate first, LocalDate target, LocalDate last, Duration length, Duration ahead,
 			@Nullable StaffId practitioner, int most) {
 		var today = LocalDate.now(this.clock);
 		var from = first.isBefore(today) ? today : first;
 		if (last.isBefore(from)) {
 			return List.of();
 		}
-		var wanted = new SlotSearch.Wanted(from, target, last, length, this.clock.instant(), most);
+		var wanted = new SlotSearch.Wanted(from, target, last, length, this.clock.instant().plus(ahead), most);
 		var whom = practitioners(from).stream()
 			.filter((member) -> practitioner == null || member.id().equals(practitioner))
 			.toList();

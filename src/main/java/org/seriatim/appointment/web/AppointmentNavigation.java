@@ -24,11 +24,6 @@ class AppointmentNavigation {
 	}
 
 	@Bean
-	NavigationEntry calendarEntry() {
-		return new NavigationEntry(Section.SETUP, 85, "appointment.calendar", "/account/calendar");
-	}
-
-	@Bean
 	NavigationEntry hoursEntry() {
 		return new NavigationEntry(Section.SETUP, 15, "appointment.hours.title", "/setup/hours");
 	}

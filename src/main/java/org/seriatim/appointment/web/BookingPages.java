@@ -112,9 +112,11 @@ class BookingPages {
 		if (unusual && !this.booking.mayGiveClinicalReasons()) {
 			return new Proposal(advised(days), false, true, searched.beyond(), List.of());
 		}
-		var minutes = (length != null) ? length : Duration.ofMinutes(this.hours.length(purpose).minutes());
-		return new Proposal(advised(days), false, false, searched.beyond(), grouped(
-				this.diary.free(searched.first(), searched.target(), searched.last(), minutes, practitioner, MOST)));
+		var usual = this.hours.length(purpose);
+		return new Proposal(advised(days), false, false, searched.beyond(),
+				grouped(this.diary.free(searched.first(), searched.target(), searched.last(),
+						(length != null) ? length : Duration.ofMinutes(usual.minutes()),
+						Duration.ofMinutes(usual.numbingMinutes()), practitioner, MOST)));
 	}
 
 	private Searched searched(PatientId patient, AppointmentPurpose purpose, @Nullable TreatmentDays days,

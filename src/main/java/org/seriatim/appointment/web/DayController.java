@@ -231,8 +231,8 @@ class DayController {
 			case "appointment" -> this.pages.say("appointment-status." + handled.how());
 			default -> say("decision." + handled.how());
 		};
-		return new Done(this.times.time(handled.at()), handled.by(),
-				say("handled." + handled.what(), what), handled.patient(), handled.name(), handled.recordNumber());
+		return new Done(this.times.time(handled.at()), handled.by(), say("handled." + handled.what(), what),
+				handled.patient(), handled.name(), handled.recordNumber());
 	}
 
 	private String say(String key, Object... arguments) {

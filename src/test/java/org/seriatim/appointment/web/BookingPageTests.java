@@ -146,6 +146,15 @@ class BookingPageTests {
 	}
 
 	@Test
+	void proposesNoTreatmentForWhichThePatientWouldHaveToBeHereAlready() {
+		this.clock.advance(Duration.ofDays(3).plusMinutes(5));
+		// Monday, 09:05: numbing takes until 09:50 at least
+		assertThat(get(address(), Role.FRONT_DESK)).contains("Mon 23 Nov 2026, 09:50, with r.vale")
+			.doesNotContain("Mon 23 Nov 2026, 09:05, with r.vale", "Mon 23 Nov 2026, 09:35, with r.vale");
+		assertThat(get(address() + "?purpose=review", Role.FRONT_DESK)).contains("Mon 23 Nov 2026, 09:05, with r.vale");
+	}
+
+	@Test
 	void booksATreatmentOutsideTheWindowForAPractitionerWithAReasonOnly() {
 		var friday = LocalDate.of(2026, 11, 20);
 		assertThat(RefusedForm.messages(book("treatment", friday, "15:00", Role.FRONT_DESK))).containsOnly(Map.entry(
