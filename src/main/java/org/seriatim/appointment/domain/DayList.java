@@ -48,10 +48,47 @@ public class DayList {
 	/** No closure is longer. */
 	private static final int LONGEST_CLOSURE = 400;
 
-	/** Patients whose findings hold treatment, whether they have had a session or not. */
-	private static final String HELD = """
-			select patient_id from finding
-			where closed_on is null and (serious or grade >= 3 or kind = any(string_to_array(:holding, ',')))""";
+	/**
+	 * Each open series with the advice that stands, the attempts since the last answer,
+	 * and whether a treatment is booked. An answer is a contact that was not in vain, a
+	 * look at a lump of the session, or an assessment since; the latter are looked for
+	 * only where the last contact was in vain.
+	 */
+	private static final String OPEN = """
+			with standing as materialized (
+				select standing_advice.*, treated_on, practitioner_id
+				from standing_advice join session on session.id = standing_advice.session_id),
+			asked as (
+				select session_id, max(contacted_on) filter (where outcome = 'no_answer') as last_attempt,
+					max(contacted_on) filter (where outcome <> 'no_answer') as answered_on
+				from contact where session_id in (select session_id from standing) group by session_id),
+			silent as (
+				select asked.session_id, greatest(answered_on,
+					(select max(observed_on) from finding f join finding_observation o on o.finding_id = f.id
+						where f.session_id = asked.session_id and f.kind = 'lump'),
+					(select max(assessed_on) from scar_assessment
+						where patient_id = s.patient_id and assessed_on > s.treated_on),
+					(select max(assessed_on) from pore_assessment
+						where patient_id = s.patient_id and assessed_on > s.treated_on),
+					(select max(assessed_on) from global_assessment
+						where patient_id = s.patient_id and assessed_on > s.treated_on)) as answered_on
+				from asked join standing s on s.session_id = asked.session_id
+				where last_attempt > coalesce(answered_on, '-infinity')),
+			not_reached as (
+				select c.session_id, count(distinct c.contacted_on) as attempts, max(c.contacted_on) as last_attempt,
+					max(c.recorded_at) as recorded_at
+				from silent join contact c on c.session_id = silent.session_id
+				where c.outcome = 'no_answer' and c.contacted_on > coalesce(silent.answered_on, '-infinity')
+				group by c.session_id),
+			booked as (
+				select distinct patient_id from appointment
+				where purpose = 'treatment' and status in ('booked', 'arrived', 'completed')
+					and starts_at >= :startOfToday)
+			select s.*, not_reached.attempts, last_attempt, s.decided_at > not_reached.recorded_at as decided_since,
+				booked.patient_id is not null as booked
+			from standing s
+				left join not_reached on not_reached.session_id = s.session_id
+				left join booked on booked.patient_id = s.patient_id""";
 
 	/** A record of nobody is no patient. */
 	private static final String NOBODY = "p.record_number ~ '^E-[0-9A-F]{12}$' and p.family_name is null";
@@ -73,9 +110,12 @@ public class DayList {
 		var now = this.clock.instant();
 		var today = LocalDate.ofInstant(now, this.clock.getZone());
 		var open = open(today);
+		var held = held();
+		Map<PatientId, OpenSeries> byPatient = new HashMap<>();
+		open.forEach((series) -> byPatient.put(series.patient(), series));
 		var items = new ArrayList<DayItem>();
-		items.addAll(unsupported(today));
-		var missed = missed(today);
+		items.addAll(unsupported(today, byPatient, held));
+		var missed = missed(today, byPatient, held);
 		items.addAll(missed);
 		Set<PatientId> missedTreatment = new HashSet<>();
 		missed.stream()
@@ -107,41 +147,7 @@ public class DayList {
 	}
 
 	private List<OpenSeries> open(LocalDate today) {
-		return this.database
-			.sql("""
-					with standing as materialized (
-						select standing_advice.*, treated_on, practitioner_id
-						from standing_advice join session on session.id = standing_advice.session_id),
-					not_reached as (
-						select c.session_id, count(distinct c.contacted_on) as attempts, max(c.contacted_on) as last_attempt,
-							max(c.recorded_at) as recorded_at
-						from contact c join standing s on s.session_id = c.session_id
-						where c.outcome = 'no_answer' and c.contacted_on > coalesce(greatest(
-							(select max(contacted_on) from contact where session_id = c.session_id and outcome <> 'no_answer'),
-							(select max(observed_on) from finding f join finding_observation o on o.finding_id = f.id
-								where f.session_id = c.session_id and f.kind = 'lump'),
-							(select max(assessed_on) from scar_assessment
-								where patient_id = c.patient_id and assessed_on > s.treated_on),
-							(select max(assessed_on) from pore_assessment
-								where patient_id = c.patient_id and assessed_on > s.treated_on),
-							(select max(assessed_on) from global_assessment
-								where patient_id = c.patient_id and assessed_on > s.treated_on)), '-infinity')
-						group by c.session_id),
-					booked as (
-						select distinct patient_id from appointment
-						where purpose = 'treatment' and status in ('booked', 'arrived', 'completed')
-							and starts_at >= :startOfToday)
-					select s.*, not_reached.attempts, last_attempt, s.decided_at > not_reached.recorded_at as decided_since,
-						booked.patient_id is not null as booked
-					from standing s
-						left join not_reached on not_reached.session_id = s.session_id
-						left join booked on booked.patient_id = s.patient_id
-					where s.status in ('hold', 'review_plan') or s.next_contact_day <= :today or attempts > 0
-						or booked.patient_id is null""")
-			.param("startOfToday", startOf(today))
-			.param("today", today)
-			.query(this::openSeries)
-			.list();
+		return this.database.sql(OPEN).param("startOfToday", startOf(today)).query(this::openSeries).list();
 	}
 
 	private OpenSeries openSeries(ResultSet row, int index) throws SQLException {
@@ -158,50 +164,60 @@ public class DayList {
 				row.getBoolean("decided_since"));
 	}
 
+	/** Patients whose findings hold treatment, whether they have had a session or not. */
+	private Set<PatientId> held() {
+		return new HashSet<>(this.database.sql("""
+				select patient_id from finding
+				where closed_on is null and (serious or grade >= 3 or kind = any(string_to_array(:holding, ',')))""")
+			.param("holding", holdingKinds())
+			.query((row, index) -> patient(row))
+			.list());
+	}
+
 	/** Treatments booked from today on that the window does not hold, or nothing may. */
-	private List<DayItem> unsupported(LocalDate today) {
+	private List<DayItem> unsupported(LocalDate today, Map<PatientId, OpenSeries> open, Set<PatientId> held) {
 		return this.database
 			.sql("""
-					with held as (%s)
-					select a.id as appointment_id, a.patient_id, a.practitioner_id, a.starts_at, a.exceptions, a.window_first,
-						a.window_last, s.series_id, s.session_id, s.status, s.first_day, s.target_day, s.last_day,
-						a.patient_id in (select patient_id from held) as held
-					from appointment a left join standing_advice s on s.patient_id = a.patient_id
-					where a.purpose = 'treatment' and a.status in ('booked', 'arrived') and a.starts_at >= :startOfToday
-						and (s.id is not null or a.patient_id in (select patient_id from held))"""
-				.formatted(HELD))
+					select id as appointment_id, patient_id, practitioner_id, starts_at, exceptions, window_first, window_last
+					from appointment
+					where purpose = 'treatment' and status in ('booked', 'arrived') and starts_at >= :startOfToday""")
 			.param("startOfToday", startOf(today))
-			.param("holding", holdingKinds())
-			.query((row, index) -> unsupported(row))
+			.query((row, index) -> unsupported(row, open.get(patient(row)), held.contains(patient(row))))
 			.list()
 			.stream()
 			.filter(Objects::nonNull)
 			.toList();
 	}
 
-	private @Nullable DayItem unsupported(ResultSet row) throws SQLException {
+	private @Nullable DayItem unsupported(ResultSet row, @Nullable OpenSeries series, boolean held)
+			throws SQLException {
 		var starts = moment(row, "starts_at");
 		var on = LocalDate.ofInstant(starts, this.clock.getZone());
-		var first = day(row, "first_day");
-		var last = day(row, "last_day");
-		var detail = problem(row, on, first, last);
-		var series = row.getObject("series_id", UUID.class);
-		return (detail == null) ? null : new DayItem(DayKind.UNSUPPORTED, detail, on,
-				new PatientId(row.getObject("patient_id", UUID.class)), (series != null) ? new SeriesId(series) : null,
-				(series != null) ? new SessionId(row.getObject("session_id", UUID.class)) : null,
-				new StaffId(row.getObject("practitioner_id", UUID.class)), first, day(row, "target_day"), last, 0,
-				new AppointmentId(row.getObject("appointment_id", UUID.class)), AppointmentPurpose.TREATMENT, starts);
+		var detail = problem(row, on, series, held);
+		return (detail == null) ? null
+				: item(DayKind.UNSUPPORTED, detail, on, row, series, AppointmentPurpose.TREATMENT, starts);
+	}
+
+	private static DayItem item(DayKind kind, Detail detail, LocalDate due, ResultSet row, @Nullable OpenSeries series,
+			AppointmentPurpose purpose, Instant starts) throws SQLException {
+		return new DayItem(kind, detail, due, patient(row), (series != null) ? series.series() : null,
+				(series != null) ? series.session() : null, new StaffId(row.getObject("practitioner_id", UUID.class)),
+				(series != null) ? series.first() : null, (series != null) ? series.target() : null,
+				(series != null) ? series.last() : null, 0,
+				new AppointmentId(row.getObject("appointment_id", UUID.class)), purpose, starts);
 	}
 
 	/**
 	 * What a practitioner allowed with a reason is no problem, as long as the window is
 	 * the one that it was allowed for. A hold is one always.
 	 */
-	private static @Nullable Detail problem(ResultSet row, LocalDate on, @Nullable LocalDate first,
-			@Nullable LocalDate last) throws SQLException {
-		if (row.getBoolean("held") || "hold".equals(row.getString("status"))) {
+	private static @Nullable Detail problem(ResultSet row, LocalDate on, @Nullable OpenSeries series, boolean held)
+			throws SQLException {
+		if (held || series != null && series.status() == AdviceStatus.HOLD) {
 			return Detail.ON_HOLD;
 		}
+		var first = (series != null) ? series.first() : null;
+		var last = (series != null) ? series.last() : null;
 		var problem = (first != null && on.isBefore(first)) ? Detail.TOO_EARLY
 				: (last != null && on.isAfter(last)) ? Detail.TOO_LATE : null;
 		if (problem == null) {
@@ -219,48 +235,38 @@ public class DayList {
 	 * or booked since; nothing of a patient whose series have all ended, and no treatment
 	 * that is on hold.
 	 */
-	private List<DayItem> missed(LocalDate today) {
-		return this.database
-			.sql("""
-					with held as (%s)
-					select a.id as appointment_id, a.patient_id, a.practitioner_id, a.starts_at, a.purpose, a.status,
-						(select max(treated_on) from session where patient_id = a.patient_id) as treated_on,
-						o.series_id, o.session_id, o.first_day, o.target_day, o.last_day
-					from appointment a join patient p on p.id = a.patient_id
-						left join standing_advice o on o.patient_id = a.patient_id
-					where (a.status = 'no_show' or a.status = 'booked' and a.starts_at < :startOfToday)
-						and not exists (select from appointment later
-							where later.patient_id = a.patient_id and later.purpose = a.purpose
-								and later.starts_at > a.starts_at and later.status <> 'cancelled')
-						and not exists (select from appointment seen
-							where seen.patient_id = a.patient_id and seen.starts_at > a.starts_at
-								and seen.status in ('arrived', 'completed'))
-						and (exists (select from series where patient_id = a.patient_id and status = 'open')
-							or not exists (select from series where patient_id = a.patient_id))
-						and not (a.purpose = 'treatment' and a.patient_id in (select patient_id from held))"""
-				.formatted(HELD))
+	private List<DayItem> missed(LocalDate today, Map<PatientId, OpenSeries> open, Set<PatientId> held) {
+		return this.database.sql("""
+				select a.id as appointment_id, a.patient_id, a.practitioner_id, a.starts_at, a.purpose, a.status,
+					(select max(treated_on) from session where patient_id = a.patient_id) as treated_on
+				from appointment a
+				where (a.status = 'no_show' or a.status = 'booked' and a.starts_at < :startOfToday)
+					and not exists (select from appointment later
+						where later.patient_id = a.patient_id and later.purpose = a.purpose
+							and later.starts_at > a.starts_at and later.status <> 'cancelled')
+					and not exists (select from appointment seen
+						where seen.patient_id = a.patient_id and seen.starts_at > a.starts_at
+							and seen.status in ('arrived', 'completed'))
+					and (exists (select from series where patient_id = a.patient_id and status = 'open')
+						or not exists (select from series where patient_id = a.patient_id))""")
 			.param("startOfToday", startOf(today))
-			.param("holding", holdingKinds())
-			.query((row, index) -> missed(row))
+			.query((row, index) -> missed(row, open.get(patient(row)), held.contains(patient(row))))
 			.list()
 			.stream()
 			.filter(Objects::nonNull)
 			.toList();
 	}
 
-	private @Nullable DayItem missed(ResultSet row) throws SQLException {
+	private @Nullable DayItem missed(ResultSet row, @Nullable OpenSeries series, boolean held) throws SQLException {
 		var starts = moment(row, "starts_at");
 		var on = LocalDate.ofInstant(starts, this.clock.getZone());
 		var treatedOn = day(row, "treated_on");
-		var series = row.getObject("series_id", UUID.class);
-		return (treatedOn != null && !treatedOn.isBefore(on)) ? null : new DayItem(DayKind.MISSED,
-				row.getString("status").equals("no_show") ? Detail.DID_NOT_COME : Detail.NOT_NOTED, on,
-				new PatientId(row.getObject("patient_id", UUID.class)), (series != null) ? new SeriesId(series) : null,
-				(series != null) ? new SessionId(row.getObject("session_id", UUID.class)) : null,
-				new StaffId(row.getObject("practitioner_id", UUID.class)), day(row, "first_day"),
-				day(row, "target_day"), day(row, "last_day"), 0,
-				new AppointmentId(row.getObject("appointment_id", UUID.class)),
-				AppointmentPurpose.valueOf(row.getString("purpose").toUpperCase(Locale.ROOT)), starts);
+		var purpose = AppointmentPurpose.valueOf(row.getString("purpose").toUpperCase(Locale.ROOT));
+		if (treatedOn != null && !treatedOn.isBefore(on) || held && purpose == AppointmentPurpose.TREATMENT) {
+			return null;
+		}
+		return item(DayKind.MISSED, row.getString("status").equals("no_show") ? Detail.DID_NOT_COME : Detail.NOT_NOTED,
+				on, row, series, purpose, starts);
 	}
 
 	private static void contact(OpenSeries series, LocalDate today, WorkingDays working, List<DayItem> items) {
@@ -314,18 +320,22 @@ public class DayList {
 		return this.database.sql("""
 				select s.patient_id, s.series_id, s.id as session_id, s.practitioner_id, s.treated_on,
 					(select max(starts_at) from appointment where patient_id = s.patient_id
-						and purpose in ('outcome', 'assessment') and status in ('arrived', 'completed')) as seen_at,
-					greatest((select max(assessed_on) from scar_assessment where patient_id = s.patient_id),
-						(select max(assessed_on) from pore_assessment where patient_id = s.patient_id),
-						(select max(assessed_on) from global_assessment where patient_id = s.patient_id)) as assessed_on
-				from (select distinct on (patient_id) * from session order by patient_id, number desc) s
+						and purpose in ('outcome', 'assessment') and status in ('arrived', 'completed')) as seen_at
+				from (select distinct on (patient_id) patient_id, id, series_id, practitioner_id, treated_on
+						from session order by patient_id desc, number desc) s
 					join series on series.id = s.series_id and series.status <> 'open'
 					join patient p on p.id = s.patient_id
-				where s.treated_on <= :latest and not (%s)
+				where s.treated_on <= :latest and not (%1$s)
 					and not exists (select from series where patient_id = s.patient_id and status = 'open')
+					and not exists (select from scar_assessment
+						where patient_id = s.patient_id and assessed_on >= s.treated_on + %2$d)
+					and not exists (select from pore_assessment
+						where patient_id = s.patient_id and assessed_on >= s.treated_on + %2$d)
+					and not exists (select from global_assessment
+						where patient_id = s.patient_id and assessed_on >= s.treated_on + %2$d)
 					and not exists (select from appointment where patient_id = s.patient_id
 						and purpose in ('outcome', 'assessment') and status in ('booked', 'arrived')
-						and starts_at >= :startOfToday)""".formatted(NOBODY))
+						and starts_at >= :startOfToday)""".formatted(NOBODY, OutcomeVisit.DAYS))
 			.param("latest", today.minusDays(OutcomeVisit.DAYS))
 			.param("startOfToday", startOf(today))
 			.query((row, index) -> outcome(row))
@@ -337,10 +347,9 @@ public class DayList {
 
 	private @Nullable DayItem outcome(ResultSet row) throws SQLException {
 		var due = Objects.requireNonNull(day(row, "treated_on")).plusDays(OutcomeVisit.DAYS);
-		var assessed = day(row, "assessed_on");
 		var seen = (row.getObject("seen_at") != null)
 				? LocalDate.ofInstant(moment(row, "seen_at"), this.clock.getZone()) : null;
-		if (assessed != null && !assessed.isBefore(due) || seen != null && !seen.isBefore(due)) {
+		if (seen != null && !seen.isBefore(due)) {
 			return null;
 		}
 		return new DayItem(DayKind.OUTCOME, Detail.AFTER_SERIES, due,
@@ -398,6 +407,10 @@ public class DayList {
 
 	private OffsetDateTime startOf(LocalDate day) {
 		return day.atStartOfDay(this.clock.getZone()).toInstant().atOffset(ZoneOffset.UTC);
+	}
+
+	private static PatientId patient(ResultSet row) throws SQLException {
+		return new PatientId(row.getObject("patient_id", UUID.class));
 	}
 
 	private static Instant moment(ResultSet row, String column) throws SQLException {
