@@ -34,12 +34,13 @@ public final class ServiceRights {
 					execute format('grant usage on schema public to %I', service);
 				end if;
 				for thing in
-					select oid, relname, oid::regclass::text as name, obj_description(oid, 'pg_class') as said from pg_class
-					where relnamespace = 'public'::regnamespace and relkind in ('r', 'p')
+					select oid, relname, relkind, oid::regclass::text as name, obj_description(oid, 'pg_class') as said
+					from pg_class
+					where relnamespace = 'public'::regnamespace and relkind in ('r', 'p', 'v')
 						and relowner = current_user::regrole
 				loop
 					wanted := case
-						when thing.relname = current_setting('seriatim.history') then array['select']
+						when thing.relname = current_setting('seriatim.history') or thing.relkind = 'v' then array['select']
 						when thing.said ~ '^Rights of the service: ' then
 							string_to_array(substring(thing.said from '^Rights of the service: ([a-z, ]+)'), ', ')
 						else array['select', 'insert', 'update', 'delete', 'maintain'] end;

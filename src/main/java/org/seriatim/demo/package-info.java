@@ -3,7 +3,8 @@
  * exchange bundle.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "exchange", "treatment", "screening", "assessment", "access" })
+@ApplicationModule(
+		allowedDependencies = { "exchange", "appointment", "treatment", "screening", "assessment", "access" })
 package org.seriatim.demo;
 
 import org.jspecify.annotations.NullMarked;

@@ -32,7 +32,7 @@ public final class ColumnWords {
 			Map.entry("finding_action.action", "finding-action"), Map.entry("finding_actions.action", "finding-action"),
 			Map.entry("carried_out", "carried-out"), Map.entry("finding_report.decision", "report-decision"),
 			Map.entry("finding_reports.decision", "report-decision"), Map.entry("series.status", "series-status"),
-			Map.entry("appointment.status", "appointment-status"),
+			Map.entry("exceptions", "appointment.exception"), Map.entry("appointment.status", "appointment-status"),
 			Map.entry("appointments.status", "appointment-status"), Map.entry("advice.status", "followup.status"));
 
 	private ColumnWords() {

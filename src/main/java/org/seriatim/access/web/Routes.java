@@ -37,6 +37,9 @@ final class Routes {
 	/** Who needs identity, contact and the days of the advice. */
 	private static final Set<Role> RECEPTION = EnumSet.of(FRONT_DESK, ASSISTANT, PRACTITIONER, CLINIC_LEAD);
 
+	/** Who says in the morning that somebody is not there. */
+	private static final Set<Role> DESK_OR_LICENSED = EnumSet.of(FRONT_DESK, PRACTITIONER, CLINIC_LEAD);
+
 	private static final Set<Role> LEAD = EnumSet.of(CLINIC_LEAD);
 
 	private static final Set<Role> ADMINISTRATION = EnumSet.of(ADMINISTRATOR);
@@ -176,6 +179,27 @@ final class Routes {
 		read("/outcomes/reviews", LEAD);
 		write("/outcomes/reviews", LEAD);
 		page("/outcomes/reviews/{review}", LEAD);
+
+		read("/today", RECEPTION);
+		read("/diary", RECEPTION);
+		open("/calendar/{token}.ics");
+		read("/appointments/{appointment}/calendar.ics", RECEPTION);
+		read("/account/calendar", PRACTITIONERS);
+		write("/account/calendar", PRACTITIONERS).fresh();
+		write("/account/calendar/revoke", PRACTITIONERS);
+		page("/patients/{patient}/appointments/new", RECEPTION);
+		read("/appointments/{appointment}", RECEPTION);
+		page("/appointments/{appointment}/move", RECEPTION);
+		page("/appointments/{appointment}/cancel", RECEPTION);
+		write("/appointments/{appointment}/note", RECEPTION);
+		write("/appointments/{appointment}/numbing", LICENSED);
+		page("/closed-days", DESK_OR_LICENSED);
+		write("/closed-days/{closed}/take-back", DESK_OR_LICENSED);
+		read("/setup/hours", LEAD_OR_ADMINISTRATION);
+		page("/setup/hours/new", LEAD_OR_ADMINISTRATION);
+		page("/setup/hours/{hours}/edit", LEAD_OR_ADMINISTRATION);
+		write("/setup/hours/{hours}/take-back", LEAD_OR_ADMINISTRATION);
+		page("/setup/visit-lengths/{purpose}/edit", LEAD_OR_ADMINISTRATION);
 
 		read("/follow-up", RECEPTION);
 		read("/follow-up/advice.csv", RECEPTION);

@@ -13,9 +13,18 @@ final class Bookings {
 
 	static final int MINUTES = 45;
 
-	private static final LocalTime OPENS = LocalTime.of(9, 0);
+	static final LocalTime OPENS = LocalTime.of(9, 0);
 
-	private static final int PLACES_A_DAY = 9;
+	static final LocalTime BREAK = LocalTime.of(12, 45);
+
+	static final LocalTime BREAK_ENDS = LocalTime.of(13, 30);
+
+	static final LocalTime CLOSES = LocalTime.of(17, 15);
+
+	private static final int PLACES_BEFORE_THE_BREAK = 5;
+
+	/** Some of a day stays free. */
+	private static final int PLACES_A_DAY = 8;
 
 	private final Map<String, Integer> taken = new HashMap<>();
 
@@ -32,7 +41,9 @@ final class Bookings {
 			date = working(date.plusDays(1));
 		}
 		int place = this.taken.merge(practitioner + date, 1, Integer::sum) - 1;
-		return date.atTime(OPENS.plusMinutes((long) place * MINUTES)).atZone(this.zone).toOffsetDateTime();
+		var starts = (place < PLACES_BEFORE_THE_BREAK) ? OPENS.plusMinutes((long) place * MINUTES)
+				: BREAK_ENDS.plusMinutes((long) (place - PLACES_BEFORE_THE_BREAK) * MINUTES);
+		return date.atTime(starts).atZone(this.zone).toOffsetDateTime();
 	}
 
 	static LocalDate working(LocalDate day) {

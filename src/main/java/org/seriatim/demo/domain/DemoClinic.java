@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.EnumSet;
 import java.util.List;
@@ -15,7 +16,9 @@ import org.seriatim.access.AccountRegister;
 import org.seriatim.access.DemoSignIns;
 import org.seriatim.access.Role;
 import org.seriatim.access.StaffDirectory;
+import org.seriatim.access.StaffId;
 import org.seriatim.access.StaffMember;
+import org.seriatim.appointment.WorkingWeek;
 import org.seriatim.exchange.BundleImport;
 import org.seriatim.exchange.ImportProgress;
 import org.seriatim.exchange.ImportResult;
@@ -57,15 +60,18 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final InventedCare care;
 
+	private final WorkingWeek hours;
+
 	private final Clock clock;
 
 	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
-			InventedCare care, Clock clock) {
+			InventedCare care, WorkingWeek hours, Clock clock) {
 		this.screenings = screenings;
 		this.accounts = accounts;
 		this.staff = staff;
 		this.records = records;
 		this.care = care;
+		this.hours = hours;
 		this.clock = clock;
 	}
 
@@ -83,6 +89,18 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		STAFF.forEach((person) -> this.accounts.open(person.name(), person.roles(), person.password()));
 		this.screenings.add("a.linde");
 		this.care.describe();
+		var from = LocalDate.now(this.clock).minusDays(InventedClinic.DAYS_OF_RECORDS);
+		this.staff.named(InventedClinic.PRACTITIONERS.stream().map(InventedClinic.Practitioner::name).toList())
+			.values()
+			.forEach((practitioner) -> work(practitioner, from));
+	}
+
+	/** From Monday to Friday, with a break at noon. */
+	private void work(StaffId practitioner, LocalDate from) {
+		for (var weekday : EnumSet.range(DayOfWeek.MONDAY, DayOfWeek.FRIDAY)) {
+			this.hours.enter(practitioner, weekday, Bookings.OPENS, Bookings.BREAK, from);
+			this.hours.enter(practitioner, weekday, Bookings.BREAK_ENDS, Bookings.CLOSES, from);
+		}
 	}
 
 	private void take(InventedClinic clinic) {

@@ -63,6 +63,11 @@ class KeepAdviceCurrent {
 		rewrite(List.of(patient), snapshot, this.protocols.current());
 	}
 
+	/** Lets nobody change the advice on a patient until the transaction has ended. */
+	void holdStill(PatientId patient) {
+		standBy(patient);
+	}
+
 	/** After a new protocol version: all series by the newest snapshot. */
 	@Transactional
 	public void ofEverybody() {

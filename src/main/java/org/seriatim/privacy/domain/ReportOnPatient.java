@@ -93,7 +93,13 @@ public class ReportOnPatient {
 					where a.patient_id = :patient order by a.computed_at, d.decided_at"""), new Beside("drafts", """
 					select d.written_at, m.name as written_by, d.status, d.content::text as content
 					from session_draft d join staff m on m.id = d.written_by
-					where d.patient_id = :patient order by d.written_at"""),
+					where d.patient_id = :patient order by d.written_at"""), new Beside("appointment_details", """
+					select starts_at, numbing_minutes, array_to_string(exceptions, ',') as exceptions, exception_reason,
+						window_first, window_last
+					from appointment
+					where patient_id = :patient
+						and (num_nonnulls(numbing_minutes, exception_reason) > 0 or cardinality(exceptions) > 0)
+					order by starts_at"""),
 			new Beside("photographs",
 					"""
 							select p.taken_on, p.view, p.region, s.label as scar_label, p.light_set, p.camera, p.distance_cm, m.name as taken_by,

@@ -38,11 +38,11 @@ class ReportWording {
 
 	private static final List<String> TYPED = List.of("note", "quality_note", "camera", "reason", "document_reference",
 			"closing_reason", "lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email",
-			"description", "recipient", "reference");
+			"description", "recipient", "reference", "exception_reason");
 
 	/** Columns that hold several words. */
 	private static final Map<String, String> LISTED = Map.of("signs", "red-flag-sign", "seriousness_criteria",
-			"seriousness");
+			"seriousness", "exceptions", "appointment.exception");
 
 	private static final String NOTHING = "\u2013";
 

@@ -50,10 +50,11 @@ record PatientPage(String id, String title, String recordNumber, List<Fact> fact
 	/**
 	 * An appointment.
 	 *
-	 * @param href its versions, for who may see them
+	 * @param href its page, for who may open it
+	 * @param history its versions, for who may see them
 	 */
-	record AppointmentRow(@Nullable String href, String when, String purpose, String practitioner, String status,
-			boolean upcoming) {
+	record AppointmentRow(@Nullable String href, @Nullable String history, String when, String purpose,
+			String practitioner, String status, boolean upcoming) {
 	}
 
 }

@@ -113,6 +113,7 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.enter.photographs"), patient + "/photographs"),
 				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
 				new Door(this.texts.say("record.enter.contact"), contact),
+				new Door(this.texts.say("record.enter.booking"), patient + "/appointments/new"),
 				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"));
 		return (record.lastSession() != null) ? doors
 				: doors.stream().filter((door) -> !door.href().equals(contact)).toList();
@@ -182,7 +183,8 @@ class PatientRecordPages {
 	}
 
 	private AppointmentRow row(AppointmentEntry entry) {
-		return new AppointmentRow(this.doors.ifOpen("/history/appointment/" + entry.id()),
+		return new AppointmentRow(this.doors.ifOpen("/appointments/" + entry.id()),
+				this.doors.ifOpen("/history/appointment/" + entry.id()),
 				Written.time(entry.startsAt(), this.clock.getZone()),
 				this.texts.word("appointment-purpose", entry.purpose()), entry.practitioner(),
 				this.texts.word("appointment-status", entry.status()),

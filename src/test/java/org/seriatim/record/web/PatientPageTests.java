@@ -88,7 +88,7 @@ class PatientPageTests {
 		assertThat(page.select("tbody tr").eachText()).containsExactly(
 				"Series 1 left cheek completed 1 Mar 2025 0 none no days –",
 				"Series 2 chin open 1 of 4 planned Book within the window Mon 23 Nov 2026 to Mon 7 Dec 2026 –",
-				"30 Nov 2026, 10:00 Treatment r.vale Booked");
+				"30 Nov 2026, 10:00 Treatment r.vale Booked Earlier versions");
 		assertThat(page.select("a[href=/series/" + this.open + "]").text()).isEqualTo("Series 2");
 	}
 
