@@ -33,6 +33,9 @@ public final class OpenForm {
 			.stream()
 			.filter((entry) -> !entry.key().equals("_csrf"))
 			.forEach((entry) -> form.content.put(entry.key(), entry.value()));
+		// an empty value is a value, for which the parser says "on"
+		element.select("input[type=radio][checked]")
+			.forEach((radio) -> form.content.put(radio.attr("name"), radio.attr("value")));
 		return form;
 	}
 
