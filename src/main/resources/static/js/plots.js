@@ -332,6 +332,98 @@
     };
   };
 
+  /* A picture stands alone: the colours of the page's tokens become what they are now, and title and note go with it. */
+  const TITLE_LINE = 28;
+
+  const NOTE_LINE = 18;
+
+  const lines = (text, most) =>
+    text.split(/\s+/).reduce((all, word) => {
+      const last = all[all.length - 1];
+      return last && last.length + word.length < most
+        ? [...all.slice(0, -1), `${last} ${word}`]
+        : [...all, word];
+    }, []);
+
+  const picture = (figure) => {
+    const drawn = figure.querySelector(".plot__drawing svg");
+    const page = getComputedStyle(document.body);
+    const { width, height } = drawn.getBoundingClientRect();
+    const make = (name, attributes, text) => {
+      const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+      Object.entries(attributes).forEach(([attribute, value]) => element.setAttribute(attribute, value));
+      element.textContent = text ?? "";
+      return element;
+    };
+    const title = figure.querySelector(".plot__title").textContent.trim();
+    const note = lines(figure.querySelector(".plot__note")?.textContent.trim() ?? "", Math.max(20, Math.floor(width / 6.5)))
+      .filter((line) => line);
+    const total = TITLE_LINE + height + NOTE_LINE * note.length + 12;
+    const svg = make("svg", {
+      viewBox: `-12 -12 ${width + 24} ${total + 24}`,
+      width: width + 24,
+      height: total + 24,
+      role: "img",
+      "font-family": page.fontFamily,
+    });
+    svg.append(
+      make("title", {}, title),
+      make("desc", {}, figure.querySelector(".plot__canvas").getAttribute("aria-label")),
+      make("rect", { x: -12, y: -12, width: width + 24, height: total + 24, fill: token("surface") }),
+      make("text", { x: 0, y: 16, "font-size": 16, "font-weight": 600, fill: token("text") }, title),
+    );
+    const inner = drawn.cloneNode(true);
+    Object.entries({ x: 0, y: TITLE_LINE, width, height }).forEach(([name, value]) => inner.setAttribute(name, value));
+    inner.removeAttribute("style");
+    svg.append(inner);
+    note.forEach((line, index) => {
+      svg.append(
+        make("text", { x: 0, y: TITLE_LINE + height + NOTE_LINE * (index + 1), "font-size": 12, fill: token("text-quiet") }, line),
+      );
+    });
+    const text = new XMLSerializer()
+      .serializeToString(svg)
+      .replace(/var\((--[\w-]+)\)/g, (use, name) => page.getPropertyValue(name).trim() || "currentColor");
+    return { text, title, width: width + 24, height: total + 24 };
+  };
+
+  const save = (address, title, ending) => {
+    const name = title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+    const link = Object.assign(document.createElement("a"), { href: address, download: `${name || "plot"}.${ending}` });
+    link.click();
+  };
+
+  /* Twice the size, so that it is sharp on paper. */
+  const PIXELS = 2;
+
+  const asImage = ({ text, title, width, height }) => {
+    const image = new Image();
+    image.addEventListener("load", () => {
+      const canvas = Object.assign(document.createElement("canvas"), {
+        width: Math.ceil(width * PIXELS),
+        height: Math.ceil(height * PIXELS),
+      });
+      canvas.getContext("2d").drawImage(image, 0, 0, canvas.width, canvas.height);
+      save(canvas.toDataURL("image/png"), title, "png");
+    });
+    image.src = svgAddress(text);
+  };
+
+  const svgAddress = (text) => `data:image/svg+xml;charset=utf-8,${encodeURIComponent(text)}`;
+
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest?.("[data-plot-file]");
+    if (!button) {
+      return;
+    }
+    const drawing = picture(button.closest(".plot"));
+    if (button.dataset.plotFile === "png") {
+      asImage(drawing);
+    } else {
+      save(svgAddress(drawing.text), drawing.title, "svg");
+    }
+  });
+
   const drawAll = (root) => {
     root.querySelectorAll("[data-plot]:empty").forEach((canvas) => {
       const plot = JSON.parse(canvas.dataset.plot);
@@ -347,6 +439,7 @@
         chart.clear();
         chart.setOption(option(plot, chart.getWidth()));
       };
+      canvas.closest(".plot")?.querySelector("[data-plot-files]")?.removeAttribute("hidden");
       new ResizeObserver(() => fit()).observe(canvas);
       window.addEventListener("beforeprint", () => fit(PRINTED_WIDTH));
       window.addEventListener("afterprint", () => fit());

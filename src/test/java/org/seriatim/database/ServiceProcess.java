@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import javax.sql.DataSource;
@@ -124,8 +125,15 @@ final class ServiceProcess implements AutoCloseable {
 		return String.join("\n", this.output.lines().toList());
 	}
 
+	/**
+	 * What it says on standard error, without what the logging library says of itself
+	 * where two threads log first at the same moment, as on a busy machine.
+	 */
 	String errors() {
-		return String.join("\n", this.process.errorReader().lines().toList());
+		return this.process.errorReader()
+			.lines()
+			.filter((line) -> !line.startsWith("SLF4J("))
+			.collect(Collectors.joining("\n"));
 	}
 
 	/** As an operator or the operating system stops it. */

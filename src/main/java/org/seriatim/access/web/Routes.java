@@ -173,6 +173,8 @@ final class Routes {
 		read("/outcomes/data-quality", LICENSED);
 		read("/outcomes/data-quality.csv", LICENSED);
 		read("/outcomes/report", LEAD);
+		read("/outcomes/report/outside", LEAD);
+		read("/outcomes/report/outside.csv", LEAD);
 		read("/outcomes/recall", LEAD);
 		read("/outcomes/recall.csv", LEAD);
 		page("/outcomes/practitioner-names", LEAD);

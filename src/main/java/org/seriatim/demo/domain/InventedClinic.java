@@ -1,6 +1,9 @@
 package org.seriatim.demo.domain;
 
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,6 +15,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.random.RandomGenerator;
 import java.util.random.RandomGeneratorFactory;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
 
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
@@ -42,11 +47,7 @@ final class InventedClinic {
 	/** The lot that raises about three times as many lumps. */
 	static final String LUMPY_LOT = "H2417";
 
-	/**
-	 * Rows by file; a row's columns by name, the same names in the same order within a
-	 * file.
-	 */
-	private final Map<String, List<Map<String, Object>>> rows = new LinkedHashMap<>();
+	private final Map<String, InventedFile> files = new LinkedHashMap<>();
 
 	private final Bookings bookings;
 
@@ -111,29 +112,75 @@ final class InventedClinic {
 	 * @param cells column names and values in turn; an empty text is an unknown value
 	 */
 	void add(String file, Object... cells) {
-		var row = new LinkedHashMap<String, Object>();
+		var columns = new ArrayList<String>();
+		var values = new ArrayList<Object>();
 		for (int index = 0; index < cells.length; index += 2) {
-			row.put((String) cells[index], cells[index + 1]);
+			columns.add((String) cells[index]);
+			values.add(cells[index + 1]);
 		}
-		var others = this.rows.computeIfAbsent(file, (name) -> new ArrayList<>());
-		if (!others.isEmpty() && !List.copyOf(others.get(0).keySet()).equals(List.copyOf(row.keySet()))) {
-			throw new IllegalArgumentException(file + " has other columns: " + row.keySet());
-		}
-		others.add(row);
+		this.files.computeIfAbsent(file, (name) -> new InventedFile(name, columns)).add(columns, values);
 	}
 
-	/** Writes the clinic into an empty folder. */
+	/** Writes the clinic into a folder that is empty or not there yet. */
 	void writeTo(Path folder) throws IOException {
 		Files.createDirectories(folder);
-		for (var file : this.rows.entrySet()) {
-			try (var out = Files.newBufferedWriter(folder.resolve(file.getKey()), StandardCharsets.UTF_8);
-					var printer = new CSVPrinter(out, CSVFormat.RFC4180.builder().setRecordSeparator("\n").get())) {
-				printer.printRecord(file.getValue().get(0).keySet());
-				for (var row : file.getValue()) {
-					printer.printRecord(row.values());
-				}
+		for (var file : this.files.entrySet()) {
+			Files.writeString(folder.resolve(file.getKey()), file.getValue().text());
+		}
+	}
+
+	/** Writes the clinic as a ZIP file. */
+	void writeTo(OutputStream out) throws IOException {
+		try (var zip = new ZipOutputStream(out)) {
+			for (var file : this.files.entrySet()) {
+				zip.putNextEntry(new ZipEntry(file.getKey()));
+				var writer = new OutputStreamWriter(zip, StandardCharsets.UTF_8);
+				writer.append(file.getValue().text());
+				writer.flush();
+				zip.closeEntry();
 			}
 		}
+	}
+
+	/** One file, as text from the start, since a large clinic has millions of cells. */
+	private static final class InventedFile {
+
+		private final String name;
+
+		private final List<String> columns;
+
+		private final StringBuilder text = new StringBuilder();
+
+		private final CSVPrinter printer;
+
+		InventedFile(String name, List<String> columns) {
+			this.name = name;
+			this.columns = List.copyOf(columns);
+			try {
+				this.printer = new CSVPrinter(this.text, CSVFormat.RFC4180.builder().setRecordSeparator("\n").get());
+				this.printer.printRecord(columns);
+			}
+			catch (IOException ex) {
+				throw new UncheckedIOException(ex);
+			}
+		}
+
+		void add(List<String> others, List<Object> values) {
+			if (!this.columns.equals(others)) {
+				throw new IllegalArgumentException(this.name + " has other columns: " + others);
+			}
+			try {
+				this.printer.printRecord(values);
+			}
+			catch (IOException ex) {
+				throw new UncheckedIOException(ex);
+			}
+		}
+
+		CharSequence text() {
+			return this.text;
+		}
+
 	}
 
 }

@@ -7,6 +7,9 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Optional;
 
+import org.seriatim.followup.SnapshotTaken;
+
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 
@@ -18,11 +21,14 @@ class Snapshots {
 
 	private final RecordedFigures figures;
 
+	private final ApplicationEventPublisher events;
+
 	private final Clock clock;
 
-	Snapshots(JdbcClient database, RecordedFigures figures, Clock clock) {
+	Snapshots(JdbcClient database, RecordedFigures figures, ApplicationEventPublisher events, Clock clock) {
 		this.database = database;
 		this.figures = figures;
+		this.events = events;
 		this.clock = clock;
 	}
 
@@ -60,6 +66,7 @@ class Snapshots {
 			.param("content", AdviceJson.write(content))
 			.query(Integer.class)
 			.single();
+		this.events.publishEvent(new SnapshotTaken(number, day));
 		return new Snapshot(number, day, content);
 	}
 

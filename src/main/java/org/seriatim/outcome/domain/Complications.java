@@ -107,9 +107,8 @@ public class Complications {
 		return Surveillance.of(this.database.sql("""
 				with %s,
 				%s
-				select asked.practitioner_id::text as unit, treated_on,
-					exists (select from found where found.session_id = asked.id) as event
-				from asked
+				select asked.practitioner_id::text as unit, treated_on, events.session_id is not null as event
+				from asked left join (select distinct session_id from found) events on events.session_id = asked.id
 				order by treated_on, asked.id""".formatted(AskedSessions.TABLE, FOUND))
 			.params(AskedSessions.values(filter, today()))
 			.param("kind", kind.word())

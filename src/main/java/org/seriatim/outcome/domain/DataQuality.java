@@ -111,11 +111,15 @@ public class DataQuality {
 		private final Map<Kind, TreeMap<LocalDate, int[]>> counts = new TreeMap<>();
 
 		void count(Kind kind, LocalDate day, boolean wrong) {
+			count(kind, day, 1, wrong ? 1 : 0);
+		}
+
+		void count(Kind kind, LocalDate day, int entries, int wrong) {
 			var quarter = day.withDayOfMonth(1).withMonth(3 * ((day.getMonthValue() - 1) / 3) + 1);
 			var counted = this.counts.computeIfAbsent(kind, (key) -> new TreeMap<>())
 				.computeIfAbsent(quarter, (key) -> new int[2]);
-			counted[0]++;
-			counted[1] += wrong ? 1 : 0;
+			counted[0] += entries;
+			counted[1] += wrong;
 		}
 
 		List<Quarter> all() {
@@ -175,71 +179,78 @@ public class DataQuality {
 	}
 
 	private void depths(Map<String, @Nullable Object> values, List<Item> items, Quarters quarters) {
-		this.database.sql("""
-				select a.patient_id, record_number, assessed_on, assessor_id, bool_or(depth_mm is null) as missing
-				from scar_assessment a
-				join scar on scar.id = a.scar_id
-				join patient on patient.id = a.patient_id
-				where scar.type in ('ice_pick', 'boxcar', 'rolling', 'linear', 'fold')
-					and assessed_on between :from and :to and assessed_on <= :today
-					and (cast(:region as text) is null or scar.region = cast(:region as text))
-					and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))
-				group by a.patient_id, record_number, assessed_on, assessor_id""").params(values).query((row) -> {
-			var day = row.getObject("assessed_on", LocalDate.class);
-			boolean wrong = row.getBoolean("missing");
-			quarters.count(Kind.MISSING_DEPTH, day, wrong);
-			if (wrong) {
-				items.add(new Item(Kind.MISSING_DEPTH, row.getString("record_number"), day,
-						"/patients/" + row.getString("patient_id") + "/assessments/" + day + "/"
-								+ row.getString("assessor_id") + "/edit"));
-			}
-		});
+		collect(Kind.MISSING_DEPTH,
+				"""
+						entry as materialized (
+							select record_number, assessed_on as day, assessed_on as item_day, bool_or(depth_mm is null) as wrong,
+								'/patients/' || a.patient_id || '/assessments/' || assessed_on || '/' || assessor_id || '/edit' as address
+							from scar_assessment a
+							join scar on scar.id = a.scar_id
+							join patient on patient.id = a.patient_id
+							where scar.type in ('ice_pick', 'boxcar', 'rolling', 'linear', 'fold')
+								and assessed_on between :from and :to and assessed_on <= :today
+								and (cast(:region as text) is null or scar.region = cast(:region as text))
+								and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))
+							group by a.patient_id, record_number, assessed_on, assessor_id)""",
+				values, items, quarters);
 	}
 
 	private void volumes(Map<String, @Nullable Object> values, List<Item> items, Quarters quarters) {
-		this.database.sql("""
-				with %s
-				select asked.id, record_number, treated_on, balance_reason is not null as explained,
-					abs(stock_drawn_ml + coalesce(added_diluent_ml, 0) + coalesce(lidocaine_ml, 0)
-						- coalesce(discarded_ml, 0) - coalesce((
-							select sum(volume_ml) from injection where injection.preparation_id = preparation.id), 0))
-						> :tolerance as off
-				from preparation
-				join asked on asked.id = preparation.session_id
-				join patient on patient.id = asked.patient_id
-				where stock_drawn_ml is not null""".formatted(AskedSessions.TABLE))
-			.params(values)
-			.param("tolerance", VolumeBalance.TOLERANCE_ML)
-			.query((row) -> {
-				var day = row.getObject("treated_on", LocalDate.class);
-				boolean wrong = row.getBoolean("off") && !row.getBoolean("explained");
-				quarters.count(Kind.VOLUME, day, wrong);
-				if (wrong) {
-					items.add(new Item(Kind.VOLUME, row.getString("record_number"), day,
-							"/sessions/" + row.getString("id") + "/edit"));
-				}
-			});
+		collect(Kind.VOLUME, """
+				%s,
+				injected as (
+					select preparation_id, sum(volume_ml) as ml from injection group by preparation_id),
+				entry as materialized (
+					select record_number, treated_on as day, treated_on as item_day,
+						'/sessions/' || asked.id || '/edit' as address,
+						balance_reason is null
+							and abs(stock_drawn_ml + coalesce(added_diluent_ml, 0) + coalesce(lidocaine_ml, 0)
+								- coalesce(discarded_ml, 0) - coalesce(injected.ml, 0)) > :tolerance as wrong
+					from preparation
+					join asked on asked.id = preparation.session_id
+					join patient on patient.id = asked.patient_id
+					left join injected on injected.preparation_id = preparation.id
+					where stock_drawn_ml is not null)""".formatted(AskedSessions.TABLE), values, items, quarters);
 	}
 
 	/** A session without an advice of its own any more has no contact that is due. */
 	private void contacts(Map<String, @Nullable Object> values, List<Item> items, Quarters quarters) {
-		this.database
-			.sql("""
-					with %s
-					select asked.id, record_number, treated_on, next_contact_day,
-						coalesce(next_contact_day < :today, false) as overdue
+		collect(Kind.CONTACT, """
+				%s,
+				entry as materialized (
+					select record_number, treated_on as day, next_contact_day as item_day,
+						'/sessions/' || asked.id || '/contacts/new' as address,
+						coalesce(next_contact_day < :today, false) as wrong
 					from asked
 					join patient on patient.id = asked.patient_id
-					left join advice on advice.session_id = asked.id and replaced_at is null"""
-				.formatted(AskedSessions.TABLE))
+					left join advice on advice.session_id = asked.id and replaced_at is null)"""
+			.formatted(AskedSessions.TABLE), values, items, quarters);
+	}
+
+	/**
+	 * Counts the entries quarter by quarter where they lie, and brings only the wrong
+	 * ones: a large clinic has many entries and few of these.
+	 * @param tables ending with the table {@code entry}
+	 */
+	private void collect(Kind kind, String tables, Map<String, @Nullable Object> values, List<Item> items,
+			Quarters quarters) {
+		this.database.sql("""
+				with %s
+				select cast(date_trunc('quarter', day) as date) as on_day, count(*) as entries,
+					count(*) filter (where wrong) as wrong, null as record_number, null as address
+				from entry group by 1
+				union all
+				select item_day, 0, 0, record_number, address from entry where wrong""".formatted(tables))
 			.params(values)
+			.param("tolerance", VolumeBalance.TOLERANCE_ML)
 			.query((row) -> {
-				boolean wrong = row.getBoolean("overdue");
-				quarters.count(Kind.CONTACT, row.getObject("treated_on", LocalDate.class), wrong);
-				if (wrong) {
-					items.add(new Item(Kind.CONTACT, row.getString("record_number"),
-							row.getObject("next_contact_day", LocalDate.class),
-							"/sessions/" + row.getString("id") + "/contacts/new"));
+				var day = row.getObject("on_day", LocalDate.class);
+				var address = row.getString("address");
+				if (address != null) {
+					items.add(new Item(kind, row.getString("record_number"), day, address));
+				}
+				else {
+					quarters.count(kind, day, row.getInt("entries"), row.getInt("wrong"));
 				}
 			});
 	}

@@ -1,9 +1,11 @@
 package org.seriatim.outcome.web;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 
@@ -28,6 +30,9 @@ import org.springframework.stereotype.Component;
  */
 @Component
 class ComplicationsPage {
+
+	/** More points of one line cannot be told apart, and make a page heavy. */
+	private static final int MOST_POINTS = 1000;
 
 	private final ReviewSignals reviews;
 
@@ -290,15 +295,31 @@ class ComplicationsPage {
 					figures,
 					(drawn.size() < ordered.size()) ? this.words.text("outcome.complications.charts.some") : null,
 					"/outcomes/complications.csv" + bar.query("table", "charts")));
+		if (drawn.stream().anyMatch(ComplicationsPage::isThinned)) {
+			section.say(this.words.text("outcome.complications.charts.thinned", MOST_POINTS));
+		}
 		return section.say(this.words.text("outcome.complications.charts.note")).done();
 	}
 
+	/** Of many sessions the highest sum of each day, so that no signal is missing. */
 	private static List<Plot.Point> points(Surveillance.Chart chart) {
 		var points = new ArrayList<Plot.Point>();
+		if (isThinned(chart)) {
+			var highest = new TreeMap<LocalDate, Double>();
+			for (int i = 0; i < chart.statistic().size(); i++) {
+				highest.merge(chart.days().get(i), chart.statistic().get(i), Math::max);
+			}
+			highest.forEach((day, sum) -> points.add(Plot.Point.on(day, sum)));
+			return points;
+		}
 		for (int i = 0; i < chart.statistic().size(); i++) {
 			points.add(Plot.Point.on(chart.days().get(i), chart.statistic().get(i)));
 		}
 		return points;
+	}
+
+	private static boolean isThinned(Surveillance.Chart chart) {
+		return chart.sessions() > MOST_POINTS;
 	}
 
 	Figures gaps(Surveillance.@Nullable Gaps gaps) {

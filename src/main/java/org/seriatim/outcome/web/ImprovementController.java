@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 
 import jakarta.servlet.http.HttpServletResponse;
+import org.seriatim.outcome.ExpectedGain;
+import org.seriatim.outcome.ExpectedGains;
 import org.seriatim.outcome.domain.FaceImprovement;
 import org.seriatim.outcome.domain.FollowedSessions;
 import org.seriatim.outcome.domain.ScarImprovement;
@@ -21,7 +23,7 @@ class ImprovementController {
 	private static final String PATH = "/outcomes/improvement";
 
 	private static final FilterReader.Extra TABLE = FilterReader.Extra.ofWords("table", "outcome.improvement", "scars",
-			List.of("scars", "changed", "gais", "scales", "pores", "pore_density"));
+			List.of("scars", "changed", "gais", "scales", "pores", "pore_density", "gain"));
 
 	private static final FilterReader.Extra GROUP = FilterReader.Extra.ofWords("group", "outcome.filter.group",
 			"scar_type", List.of("scar_type"));
@@ -34,16 +36,19 @@ class ImprovementController {
 
 	private final FaceImprovement faces;
 
+	private final ExpectedGains gains;
+
 	private final ImprovementPage page;
 
 	private final OutcomeWords words;
 
 	ImprovementController(FilterReader filters, FollowedSessions sessions, ScarImprovement scars, FaceImprovement faces,
-			ImprovementPage page, OutcomeWords words) {
+			ExpectedGains gains, ImprovementPage page, OutcomeWords words) {
 		this.filters = filters;
 		this.sessions = sessions;
 		this.scars = scars;
 		this.faces = faces;
+		this.gains = gains;
 		this.page = page;
 		this.words = words;
 	}
@@ -64,6 +69,7 @@ class ImprovementController {
 						List.of(this.words.text("outcome.improvement.left-out", answer.figures().noBaseline(),
 								answer.figures().notComparable(), answer.figures().notFollowed())),
 						List.of(this.page.scarSection(answer, bar), this.page.changedSection(answer, bar),
+								this.page.gainSection(this.gains.latest(), bar),
 								this.page.faceSection(this.faces.gais(bar.filter()), this.faces.scales(bar.filter()),
 										bar),
 								this.page.poreSection(this.faces.poreGrades(bar.filter()),
@@ -83,6 +89,8 @@ class ImprovementController {
 			case "gais" -> this.page.gais(this.faces.gais(filter));
 			case "scales" -> this.page.changes("scales", this.faces.scales(filter));
 			case "pores" -> this.page.changes("pores", this.faces.poreGrades(filter));
+			case "gain" ->
+				this.page.gains(this.gains.latest().map(ExpectedGains.Kept::gains).orElse(List.<ExpectedGain>of()));
 			case "pore_density" -> this.page.changes("pore_density", this.faces.poreDensities(filter));
 			default -> this.page.scars(this.scars.answer(filter).figures());
 		}, response);

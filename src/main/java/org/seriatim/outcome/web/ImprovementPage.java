@@ -9,6 +9,8 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.Repeatability;
 import org.seriatim.assessment.ScarType;
+import org.seriatim.outcome.ExpectedGain;
+import org.seriatim.outcome.ExpectedGains;
 import org.seriatim.outcome.domain.ChangeFigures;
 import org.seriatim.outcome.domain.GaisFigures;
 import org.seriatim.outcome.domain.ImprovementFigures;
@@ -221,6 +223,71 @@ class ImprovementPage {
 			.table(changes("pores", grades), "/outcomes/improvement.csv" + bar.query("table", "pores"))
 			.table(changes("pore_density", densities), "/outcomes/improvement.csv" + bar.query("table", "pore_density"))
 			.done();
+	}
+
+	/** The columns of the file are fixed for scripts that read it. */
+	Figures gains(List<ExpectedGain> gains) {
+		var table = Figures.named("gain", this.words.text("outcome.gain.caption"), this.words)
+			.column("group", Format.NAME)
+			.counts("series_session", "patients", "scars", "resolved")
+			.column("gain_percent", Format.PERCENT)
+			.limits("low", "high", Format.PERCENT)
+			.column("method", Format.NAME);
+		for (var gain : gains) {
+			var change = gain.change();
+			var method = (change != null) ? change.method().name().toLowerCase(Locale.ROOT) : "too_few";
+			table.row()
+				.name(gain.type().word(), type(gain.type()))
+				.number(gain.session())
+				.number(gain.patients())
+				.number(gain.scars())
+				.number(gain.resolved())
+				.number((change != null) ? change.percent() : null)
+				.number((change != null) ? change.low() : null)
+				.number((change != null) ? change.high() : null)
+				.name(method, this.words.text("outcome.gain.method." + method))
+				.end();
+		}
+		return table.done();
+	}
+
+	OutcomeView.Section gainSection(Optional<ExpectedGains.Kept> kept, FilterBar bar) {
+		var section = new OutcomeView.Writing("gain", this.words.text("outcome.gain"))
+			.lead(this.words.text("outcome.gain.lead"));
+		if (kept.isEmpty()) {
+			return section.say(this.words.text("outcome.gain.none")).done();
+		}
+		var table = gains(kept.get().gains());
+		for (ScarType type : ScarType.values()) {
+			gainDrawing(type, kept.get().gains(), table).ifPresent(section::draw);
+		}
+		return section.table(table, "/outcomes/improvement.csv" + bar.query("table", "gain"))
+			.say(this.words.text("outcome.gain.basis", kept.get().snapshot(), Written.day(kept.get().asOf()),
+					ExpectedGain.FEWEST_PATIENTS))
+			.caution(this.words.text("outcome.gain.caution"))
+			.done();
+	}
+
+	/** Drawn from the same gains that the table writes. */
+	private Optional<OutcomeView.Drawing> gainDrawing(ScarType type, List<ExpectedGain> gains, Figures table) {
+		var points = new ArrayList<Plot.Point>();
+		for (var gain : gains) {
+			var change = gain.change();
+			if (gain.type() == type && change != null) {
+				points.add(new Plot.Point(gain.session(), change.percent(), change.low(), change.high()));
+			}
+		}
+		if (points.isEmpty()) {
+			return Optional.empty();
+		}
+		var plot = new Plot(Plot.Axis.number(this.words.text("outcome.axis.session")),
+				Plot.Axis.number(this.words.text("outcome.axis.gain"), null, null),
+				List.of(new Plot.Series(this.words.text("outcome.gain.mean"), Plot.Shape.POINTS, points)),
+				List.of(Plot.Mark.level(0, this.words.text("outcome.gain.nothing"))));
+		var ofType = new Figures(table.word(), table.caption(), table.columns(),
+				table.rows().stream().filter((row) -> type.word().equals(row.get(0).value())).toList());
+		return Optional.of(new OutcomeView.Drawing(type(type), this.words.text("outcome.gain.summary", type(type)),
+				plot, ofType, null, null));
 	}
 
 	private String type(ScarType type) {

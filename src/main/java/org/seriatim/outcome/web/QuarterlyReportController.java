@@ -182,7 +182,8 @@ class QuarterlyReportController {
 			.count();
 	}
 
-	private List<String> definitions(LocalDate today) {
+	/** What the figures mean, and the versions that made them. */
+	List<String> definitions(LocalDate today) {
 		var version = Objects
 			.requireNonNullElse(QuarterlyReportController.class.getPackage().getImplementationVersion(), "development");
 		return List.of(this.words.text("outcome.report.definition.flow"),

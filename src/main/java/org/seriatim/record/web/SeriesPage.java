@@ -13,6 +13,8 @@ import org.seriatim.record.web.Doors.Door;
  * @param goal what it is for
  * @param advice the advice; none before the first session and for an ended series
  * @param noAdvice why there is none
+ * @param gain what one more session has brought to such scars here; none for an ended
+ * series, and without a scar whose depth can be compared
  * @param since none before the first session
  * @param timeLine none before the first session
  * @param siblings the patient's other series
@@ -20,9 +22,9 @@ import org.seriatim.record.web.Doors.Door;
  */
 record SeriesPage(String id, String patient, String title, String eyebrow, @Nullable String goal, List<Fact> facts,
 		List<Door> entries, List<Door> siblings, Alerts alerts, @Nullable AdviceCard advice,
-		@Nullable NoAdvice noAdvice, boolean canDecide, @Nullable SinceLastSession since, @Nullable TimeLine timeLine,
-		ScarTable scars, PoreTable pores, ScaleTable scales, TreatmentTable treatment, List<FindingRow> findings,
-		List<ContactRow> contacts, Links links) {
+		@Nullable NoAdvice noAdvice, boolean canDecide, @Nullable GainCard gain, @Nullable SinceLastSession since,
+		@Nullable TimeLine timeLine, ScarTable scars, PoreTable pores, ScaleTable scales, TreatmentTable treatment,
+		List<FindingRow> findings, List<ContactRow> contacts, Links links) {
 
 	/** A fact of the head: skin profile, identity, protocol. */
 	record Fact(String term, String value, @Nullable String note) {

@@ -13,6 +13,7 @@ import org.seriatim.followup.AdviceWording;
 import org.seriatim.followup.CurrentAdvice;
 import org.seriatim.followup.MeasurementError;
 import org.seriatim.followup.StandingAdvice;
+import org.seriatim.outcome.ExpectedGains;
 import org.seriatim.patient.PatientSummary;
 import org.seriatim.record.domain.SeriesFigures;
 import org.seriatim.record.domain.SeriesRecord;
@@ -27,7 +28,7 @@ import org.seriatim.treatment.SeriesSummary;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Makes the page of a series, in at most twelve statements. */
+/** Makes the page of a series, in at most thirteen statements. */
 @Component
 class SeriesRecordPages {
 
@@ -43,6 +44,8 @@ class SeriesRecordPages {
 
 	private final MeasurementError error;
 
+	private final ExpectedGains gains;
+
 	private final AdviceWording wording;
 
 	private final Texts texts;
@@ -53,11 +56,12 @@ class SeriesRecordPages {
 
 	private final Clock clock;
 
-	SeriesRecordPages(SeriesRecords records, CurrentAdvice advice, MeasurementError error, AdviceWording wording,
-			Texts texts, Doors doors, Waiting waiting, Clock clock) {
+	SeriesRecordPages(SeriesRecords records, CurrentAdvice advice, MeasurementError error, ExpectedGains gains,
+			AdviceWording wording, Texts texts, Doors doors, Waiting waiting, Clock clock) {
 		this.records = records;
 		this.advice = advice;
 		this.error = error;
+		this.gains = gains;
 		this.wording = wording;
 		this.texts = texts;
 		this.doors = doors;
@@ -83,6 +87,7 @@ class SeriesRecordPages {
 				Alerts.of(record, this.waiting, this.texts),
 				(standing != null) ? card(standing, record, today, licensed) : null,
 				(standing == null) ? noAdvice(record) : null, licensed,
+				GainCard.of(record, this.gains, this.doors, this.texts).orElse(null),
 				SinceLastSession.of(record, figures, today, this.texts).orElse(null),
 				TimeLineDrawing.of(record, window(standing), today, this.texts).orElse(null),
 				ScarTable.of(record, figures, this.doors, this.texts), PoreTable.of(figures, this.texts),

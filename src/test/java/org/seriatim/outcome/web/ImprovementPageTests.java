@@ -216,4 +216,40 @@ class ImprovementPageTests {
 			.with(this.staff.as(Role.PRACTITIONER))).hasStatusOk();
 	}
 
+	@Test
+	void gainOfOneMoreSessionIsComputedWithTheSnapshotOfTheImport() {
+		assertThat(this.database.sql("select count(*) from gain_snapshot").query(Integer.class).single()).isPositive();
+		var rows = OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv?table=gain");
+		assertThat(rows).filteredOn((row) -> Integer.parseInt(row.get("patients")) < 5)
+			.allSatisfy((row) -> assertThat(row.get("method") + row.get("gain_percent")).isEqualTo("too_few"));
+		var first = rows.get(0);
+		assertThat(first.get("series_session")).isEqualTo("1");
+		assertThat(Double.parseDouble(first.get("gain_percent"))).isBetween(Double.parseDouble(first.get("low")),
+				Double.parseDouble(first.get("high")));
+		assertThat(this.pages.get().uri("/outcomes/improvement").with(this.staff.as(Role.CLINIC_LEAD))).hasStatusOk()
+			.bodyText()
+			.contains("%.1f %%".formatted(Double.parseDouble(first.get("gain_percent"))))
+			.contains("&quot;y&quot;:" + Double.parseDouble(first.get("gain_percent")))
+			.contains("Computed with snapshot");
+	}
+
+	@Test
+	void aSeriesShowsWhatItsNextSessionHasBroughtToOthers() {
+		var series = this.database.sql("""
+				select advice.series_id from advice join scar on scar.patient_id = advice.patient_id
+				where replaced_at is null and scar.type = 'boxcar'
+					and (select count(*) from session where session.series_id = advice.series_id) = 1
+				order by advice.series_id limit 1""").query(java.util.UUID.class).single();
+		var gain = OutcomeFiles.read(this.pages, this.staff, "/outcomes/improvement.csv?table=gain")
+			.stream()
+			.filter((row) -> row.get("group").equals("boxcar") && row.get("series_session").equals("2"))
+			.findFirst()
+			.orElseThrow();
+		assertThat(this.pages.get().uri("/series/" + series).with(this.staff.as(Role.PRACTITIONER))).hasStatusOk()
+			.bodyText()
+			.contains("Session 2 of a series: how much less deep")
+			.contains("%.1f %% less deep".formatted(Double.parseDouble(gain.get("gain_percent"))))
+			.contains("Gain by type and session");
+	}
+
 }

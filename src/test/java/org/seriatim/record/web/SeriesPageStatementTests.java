@@ -29,7 +29,7 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 @PageTest
 class SeriesPageStatementTests {
 
-	private static final int MOST = 12;
+	private static final int MOST = 13;
 
 	@Autowired
 	private MockMvcTester pages;
