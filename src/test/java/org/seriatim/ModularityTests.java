@@ -19,8 +19,8 @@ class ModularityTests {
 	@Test
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
-				"access", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding", "followup",
-				"outcome", "patient", "photograph", "privacy", "record", "screening", "shell", "statistics",
+				"access", "assessment", "backup", "bundle", "contactlink", "database", "demo", "exchange", "finding",
+				"followup", "outcome", "patient", "photograph", "privacy", "record", "screening", "shell", "statistics",
 				"treatment");
 	}
 

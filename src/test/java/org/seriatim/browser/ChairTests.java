@@ -131,8 +131,8 @@ class ChairTests {
 		}
 		assertThat(scars).isEqualTo(SCARS);
 		assertThat(regions).isEqualTo(REGIONS.size());
-		System.out.printf("By %s: actions of a new pattern %s, of a repeat %s%n", hand.getClass().getSimpleName(), first,
-				repeats);
+		System.out.printf("By %s: actions of a new pattern %s, of a repeat %s%n", hand.getClass().getSimpleName(),
+				first, repeats);
 		assertThat(repeats).hasSize(SCARS + REGIONS.size() - 2).allMatch((actions) -> actions <= 2);
 
 		page.waitForSelector("[data-save-state][data-state=saved]");
