@@ -2,6 +2,7 @@ package org.seriatim.contactlink.domain;
 
 import java.time.Clock;
 import java.time.OffsetDateTime;
+import java.util.Optional;
 import java.util.UUID;
 
 import org.seriatim.access.AuditLog;
@@ -46,6 +47,14 @@ public class MailChoices {
 			.query(Boolean.class)
 			.optional()
 			.orElse(false);
+	}
+
+	/** The entry of the patient's choice, whose earlier versions can be read. */
+	public Optional<UUID> entryOf(PatientId patient) {
+		return this.database.sql("select id from mail_choice where patient_id = :patient")
+			.param("patient", patient.value())
+			.query(UUID.class)
+			.optional();
 	}
 
 	/**

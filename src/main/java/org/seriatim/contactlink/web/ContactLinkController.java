@@ -117,6 +117,7 @@ class ContactLinkController {
 					this.links.lastSession(id).map((session) -> Written.day(session.treatedOn())).orElse(null))
 			.addObject("link", (link != null) ? line(link) : null)
 			.addObject("optedOut", this.choices.hasOptedOut(id))
+			.addObject("choice", this.choices.entryOf(id).orElse(null))
 			.addObject("mailIsSetUp", this.sending.isSetUp())
 			.addObject("mail", this.outbox.latestTo(id).map(this.wording::line).orElse(null));
 	}
