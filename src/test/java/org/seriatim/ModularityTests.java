@@ -19,9 +19,9 @@ class ModularityTests {
 	@Test
 	void everyPackageIsAModule() {
 		assertThat(this.modules.stream().map((module) -> module.getIdentifier().toString())).containsExactlyInAnyOrder(
-				"access", "appointment", "assessment", "backup", "bundle", "database", "demo", "exchange", "finding",
-				"followup", "outcome", "patient", "photograph", "privacy", "record", "screening", "shell", "statistics",
-				"treatment");
+				"access", "appointment", "assessment", "backup", "bundle", "contactlink", "database", "demo",
+				"exchange", "finding", "followup", "outcome", "patient", "photograph", "privacy", "record", "screening",
+				"shell", "statistics", "treatment");
 	}
 
 	/**

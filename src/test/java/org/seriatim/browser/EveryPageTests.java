@@ -199,7 +199,7 @@ class EveryPageTests {
 		for (Object href : (List<?>) page.evaluate("[...document.querySelectorAll('a[href]')].map(a => a.href)")) {
 			String address = href.toString().replaceAll("#.*", "");
 			boolean isPage = address.startsWith(service.address("/")) && !address.contains(".csv")
-					&& !address.contains("/webjars/") && !address.endsWith(".zip");
+					&& !address.contains("/webjars/") && !address.endsWith(".zip") && !address.endsWith(".ics");
 			if (isPage && kinds.putIfAbsent(kind(address), address) == null) {
 				next.add(address);
 			}

@@ -24,7 +24,7 @@ import org.seriatim.SeriatimApplication;
 @Inherited
 @SpringBootTest(classes = SeriatimApplication.class,
 		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.data=" + ApplicationTest.DATA,
-				"seriatim.audit.seal-every=0s", "seriatim.backup.at=",
+				"seriatim.audit.seal-every=0s", "seriatim.outbox.every=0s", "seriatim.backup.at=",
 				"seriatim.backup.passphrase-file=src/test/resources/backup/passphrase" })
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
+import org.seriatim.access.UnknownAddresses;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Propagation;
@@ -28,7 +29,7 @@ import org.springframework.transaction.annotation.Transactional;
  * 3.2.2; OWASP ASVS 5.0.0, 6.1.1 and 6.3.1).
  */
 @Service
-public class Guesses {
+public class Guesses implements UnknownAddresses {
 
 	private static final int MOST_BY_STRANGERS = 100;
 
@@ -129,6 +130,19 @@ public class Guesses {
 			keep(counts.get(i), counts.get(i).pace().counted(held.get(i), now));
 		}
 		return new Guess(counts);
+	}
+
+	@Override
+	@Transactional(propagation = Propagation.REQUIRES_NEW)
+	public Duration asked(String networkAddress) {
+		var count = counted("unknown", networkAddress, FROM_ONE_ADDRESS, false);
+		var now = now();
+		var held = held(count, now);
+		if (held.waits(now)) {
+			return Duration.between(now, held.notBefore());
+		}
+		keep(count, count.pace().counted(held, now));
+		return Duration.ZERO;
 	}
 
 	/** The guess was right: its place and its account start anew. */

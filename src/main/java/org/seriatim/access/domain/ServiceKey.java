@@ -57,6 +57,7 @@ public class ServiceKey implements InstallationKey {
 	}
 
 	/** A mark under a text that nobody can make who doesn't hold the key. */
+	@Override
 	public String sign(String purpose, String text) {
 		return Base64.getUrlEncoder()
 			.withoutPadding()

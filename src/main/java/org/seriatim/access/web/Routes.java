@@ -23,6 +23,12 @@ import static org.seriatim.access.Role.PRACTITIONER;
  */
 final class Routes {
 
+	/**
+	 * Addresses that hold the secret by which they are opened. They need no token of a
+	 * page and no cookie, which a patient's telephone may not keep.
+	 */
+	static final String SECRET_ADDRESSES = "/answer/**";
+
 	private static final Set<Role> ANYONE_SIGNED_IN = EnumSet.allOf(Role.class);
 
 	/** Who cares for the patient and so may read the clinical record. */
@@ -118,6 +124,11 @@ final class Routes {
 		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg", "/actuator/health");
 		open("/set-up", "/set-up/restore", "/invitation");
 		openWrite("/sign-in", "/set-up", "/set-up/restore", "/invitation");
+
+		open("/answer/{token}", "/answer/{token}/no-mail");
+		openWrite("/answer/{token}", "/answer/{token}/no-mail");
+		// programs that check mail ask for the head only
+		add(HttpMethod.HEAD, "/answer/{token}", Set.of(), true);
 
 		read("/", ANYONE_SIGNED_IN);
 		page("/components", ANYONE_SIGNED_IN);
@@ -264,6 +275,13 @@ final class Routes {
 		page("/findings/{finding}/close", PRACTITIONERS);
 		page("/findings/{finding}/reopen", PRACTITIONERS);
 		page("/sessions/{session}/contacts/new", RECEPTION);
+		page("/patients/{patient}/contact-link", RECEPTION);
+		write("/patients/{patient}/contact-link/revoke", RECEPTION);
+		write("/patients/{patient}/contact-link/mail", RECEPTION);
+		read("/outbox", RECEPTION);
+		read("/outbox/{message}", RECEPTION);
+		write("/outbox/{message}/again", RECEPTION);
+		page("/setup/contact-links", LEAD_OR_ADMINISTRATION);
 		page("/contacts/{contact}/edit", RECEPTION);
 
 		page("/emergency-access", EnumSet.of(FRONT_DESK, ADMINISTRATOR));

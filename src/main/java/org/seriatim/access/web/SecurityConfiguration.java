@@ -131,7 +131,10 @@ class SecurityConfiguration {
 			requests.anyRequest().denyAll();
 		});
 		var refusals = new Refusals(kept);
-		http.csrf((csrf) -> csrf.csrfTokenRepository(formTokens));
+		// who knows the address may write; nothing of the browser is asked for, which
+		// another site could use
+		http.csrf((csrf) -> csrf.csrfTokenRepository(formTokens)
+			.ignoringRequestMatchers(PathPatternRequestMatcher.withDefaults().matcher(Routes.SECRET_ADDRESSES)));
 		http.requestCache((cache) -> cache.requestCache(kept));
 		http.exceptionHandling((handling) -> handling.authenticationEntryPoint(refusals).accessDeniedHandler(refusals));
 		http.logout((logout) -> logout.logoutUrl("/sign-out")

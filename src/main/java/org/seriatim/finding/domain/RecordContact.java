@@ -8,6 +8,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.finding.ContactId;
@@ -16,6 +17,7 @@ import org.seriatim.access.AuditLog.Action;
 import org.seriatim.access.CurrentStaff;
 import org.seriatim.access.Recorded;
 import org.seriatim.access.Role;
+import org.seriatim.assessment.Region;
 import org.seriatim.finding.Channel;
 import org.seriatim.finding.ContactOutcome;
 import org.seriatim.finding.FindingId;
@@ -39,6 +41,11 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 @Transactional
 public class RecordContact {
+
+	private static final String TOLD_AGAIN = "told again by the patient on the same day";
+
+	/** As much as the form of a contact takes. */
+	private static final int MOST_OF_A_NOTE = 2000;
 
 	private final Contacts contacts;
 
@@ -139,6 +146,97 @@ public class RecordContact {
 		require(faults(this.treatment.session(contact.session()).orElseThrow(), details, id));
 		if (contact.correct(details, Recorded.correction(this.clock.instant(), this.staff, reason))) {
 			save(contact, Action.CORRECTED);
+		}
+	}
+
+	/**
+	 * Records what a patient told by a link today. Told again on the same day it becomes
+	 * a new version: what was not answered this time stays, and a lump that was there on
+	 * that day stays there, whatever was told after or before. A lump on record counts as
+	 * seen where the patient points at its region and it is the only one there.
+	 * @param unsure whether the patient does not know of lumps, which takes back a no
+	 * @param where the regions that the patient named
+	 */
+	ContactId toldByLink(SessionId id, ContactDetails details, boolean unsure, Set<Region> where) {
+		var session = this.treatment.session(id).orElseThrow();
+		var earlier = this.contacts.findBySession(id)
+			.stream()
+			.filter((contact) -> contact.details().channel() == details.channel()
+					&& contact.details().contactedOn().equals(details.contactedOn()))
+			.findFirst();
+		var told = earlier.map((contact) -> together(contact.details(), details, unsure)).orElse(details);
+		var contact = earlier.orElseGet(() -> new Contact(session.patient(), id, told, first()));
+		if (earlier.isEmpty()) {
+			save(contact, Action.CREATED);
+		}
+		else if (contact.correct(told, again())) {
+			save(contact, Action.CORRECTED);
+		}
+		if (Boolean.TRUE.equals(details.lumpsPresent())) {
+			takeBackAbsence(session, details.contactedOn(), where);
+		}
+		observeAsTold(session, told, where);
+		return contact.id();
+	}
+
+	private Recorded first() {
+		return Recorded.first(this.clock.instant(), this.staff);
+	}
+
+	private Recorded again() {
+		return Recorded.correction(this.clock.instant(), this.staff, TOLD_AGAIN);
+	}
+
+	private static ContactDetails together(ContactDetails before, ContactDetails now, boolean unsure) {
+		var lumps = Boolean.TRUE.equals(before.lumpsPresent()) ? before.lumpsPresent()
+				: (now.lumpsPresent() != null || unsure) ? now.lumpsPresent() : before.lumpsPresent();
+		return new ContactDetails(now.contactedOn(), now.channel(), now.outcome(), lumps,
+				(now.painNrs() != null) ? now.painNrs() : before.painNrs(), together(before.note(), now.note()));
+	}
+
+	/* The earlier version keeps what no longer fits into a note that can be corrected. */
+	private static @Nullable String together(@Nullable String before, @Nullable String now) {
+		if (before == null || now == null || before.equals(now)) {
+			return (now != null) ? now : before;
+		}
+		var both = before + "\n" + now;
+		return (both.length() <= MOST_OF_A_NOTE) ? both : now;
+	}
+
+	/* An observation that is on record stays as it is: what was told may not be lost. */
+	private void observeAsTold(RecordedSession session, ContactDetails told, Set<Region> where) {
+		var asked = lumpsToAskFor(session);
+		for (var lump : asked) {
+			var region = lump.details().region();
+			var pointedAt = Boolean.TRUE.equals(told.lumpsPresent()) && region != null && where.contains(region)
+					&& asked.stream().filter((other) -> region == other.details().region()).count() == 1;
+			if ((pointedAt || Boolean.FALSE.equals(told.lumpsPresent()))
+					&& !told.contactedOn().isBefore(lump.firstNotedOn())) {
+				this.observe.recordUnlessKnown(lump,
+						new ObservationDetails(told.contactedOn(), Reporter.PATIENT, told.channel(), pointedAt, null));
+			}
+		}
+	}
+
+	/*
+	 * "None at all" of earlier that day no longer stands for the lumps that may be meant;
+	 * that it lasted longer is the safe side.
+	 */
+	private void takeBackAbsence(RecordedSession session, LocalDate today, Set<Region> where) {
+		for (var lump : this.findings.findByPatient(session.patient())) {
+			var region = lump.details().region();
+			if (lump.kind() != FindingKind.LUMP || !session.id().equals(lump.session())
+					|| !where.isEmpty() && region != null && !where.contains(region)) {
+				continue;
+			}
+			for (var observation : this.observe.of(lump.id())) {
+				var seen = observation.details();
+				if (seen.observedOn().equals(today) && seen.channel() == Channel.LINK
+						&& seen.reporter() == Reporter.PATIENT && !seen.present()) {
+					this.observe.correct(observation.id(), observation.version(),
+							new ObservationDetails(today, Reporter.PATIENT, Channel.LINK, true, null), TOLD_AGAIN);
+				}
+			}
 		}
 	}
 

@@ -139,6 +139,18 @@ public class ReportOnPatient {
 					where k.patient_id = :patient order by k.decided_at"""), new Beside("emergency_access", """
 					select e.begun_at, coalesce(e.ended_at, e.ends_at) as ended_at, e.reason, e.justified, e.note
 					from emergency_access e where e.patient_id = :patient order by e.begun_at"""),
+			new Beside("links", """
+					select l.made_at, m.name as made_by, l.expires_at, l.ended_at, l.ended_why
+					from contact_link l left join staff m on m.id = l.made_by
+					where l.patient_id = :patient order by l.made_at"""), new Beside("answers_by_link", """
+					select a.received_at, array_to_string(a.signs, ',') as signs, a.lumps,
+						array_to_string(a.regions, ',') as regions, a.pain_nrs, a.said
+					from link_answer a where a.patient_id = :patient order by a.received_at"""),
+			new Beside("mail_choices", """
+					select c.opted_out, c.chosen_by, c.recorded_at as chosen_at
+					from mail_choice c where c.patient_id = :patient"""), new Beside("mail", """
+					select o.queued_at, o.recipient, o.state, o.attempts, o.sent_at, o.problem
+					from outbox_message o where o.patient_id = :patient order by o.queued_at"""),
 			new Beside("earlier_versions",
 					"""
 							select v.table_name as entry, v.version + 1 as version, v.replaced_at,

@@ -114,9 +114,12 @@ class PatientRecordPages {
 				new Door(this.texts.say("record.enter.finding"), patient + "/findings/new"),
 				new Door(this.texts.say("record.enter.contact"), contact),
 				new Door(this.texts.say("record.enter.booking"), patient + "/appointments/new"),
+				new Door(this.texts.say("record.enter.contact-link"), patient + "/contact-link"),
 				new Door(this.texts.say("record.enter.emergency"), patient + "/emergency"));
 		return (record.lastSession() != null) ? doors
-				: doors.stream().filter((door) -> !door.href().equals(contact)).toList();
+				: doors.stream()
+					.filter((door) -> !door.href().equals(contact) && !door.href().endsWith("/contact-link"))
+					.toList();
 	}
 
 	/**

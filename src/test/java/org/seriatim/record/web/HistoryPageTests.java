@@ -249,6 +249,8 @@ class HistoryPageTests {
 		var numbing = insert("numbing (patient_id, started_at, stopped_at)",
 				"'%s', '2026-11-20T08:00Z', '2026-11-20T08:30Z'".formatted(this.patient));
 		var minutes = insert("numbing_plan (patient_id, minutes)", "'%s', 35".formatted(this.patient));
+		var mail = insert("mail_choice (id, patient_id, opted_out, chosen_by)",
+				"gen_random_uuid(), '%s', true, 'staff'".formatted(this.patient));
 		var patientPage = "/patients/" + this.patient;
 		var day = patientPage + "/assessments/2026-11-10";
 		var sessionPage = "/sessions/" + session;
@@ -266,6 +268,7 @@ class HistoryPageTests {
 				Map.entry("numbing", new Entry(numbing, patientPage + "/before")),
 				Map.entry("numbing_plan", new Entry(minutes, patientPage + "/before")),
 				Map.entry("photograph_consent", new Entry(consent, patientPage + "/photographs/consent")),
+				Map.entry("mail_choice", new Entry(mail, patientPage + "/contact-link")),
 				Map.entry("scar", new Entry(this.scar, "/series/" + series)),
 				Map.entry("series", new Entry(series, "/series/" + series)),
 				Map.entry("session", new Entry(session, sessionPage)),

@@ -1,0 +1,46 @@
+package org.seriatim.contactlink.domain;
+
+import java.nio.charset.StandardCharsets;
+import java.security.GeneralSecurityException;
+import java.security.MessageDigest;
+import java.util.UUID;
+import java.util.regex.Pattern;
+
+import org.seriatim.access.InstallationKey;
+
+/**
+ * The secrets of links: the installation's signature under a link's random id, 256 bits.
+ * Only their hashes are kept. Since the key is not in the database, whoever has the
+ * database opens no link; since the signature can be made again, mail that waits needs no
+ * copy of the secret.
+ */
+final class LinkToken {
+
+	private static final Pattern FORM = Pattern.compile("[A-Za-z0-9_-]{43}");
+
+	private LinkToken() {
+	}
+
+	static String of(UUID link, InstallationKey key) {
+		return key.sign("contact link", link.toString());
+	}
+
+	/** Whether it could be one at all. */
+	static boolean hasTheForm(String token) {
+		return FORM.matcher(token).matches();
+	}
+
+	/**
+	 * By what a link is found. What the time of a look-up tells of the hash leads to no
+	 * token.
+	 */
+	static byte[] hash(String token) {
+		try {
+			return MessageDigest.getInstance("SHA-256").digest(token.getBytes(StandardCharsets.UTF_8));
+		}
+		catch (GeneralSecurityException ex) {
+			throw new IllegalStateException("every Java platform has SHA-256", ex);
+		}
+	}
+
+}

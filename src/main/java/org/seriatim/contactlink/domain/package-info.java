@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.contactlink.domain;
+
+import org.jspecify.annotations.NullMarked;

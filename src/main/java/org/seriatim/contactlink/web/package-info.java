@@ -1,0 +1,4 @@
+@NullMarked
+package org.seriatim.contactlink.web;
+
+import org.jspecify.annotations.NullMarked;
