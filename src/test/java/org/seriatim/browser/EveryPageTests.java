@@ -15,6 +15,7 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.FilePayload;
+import org.jsoup.Jsoup;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.MethodOrderer.OrderAnnotation;
@@ -29,9 +30,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 /**
  * Walks the demo clinic from the first page through every link, one page of each kind, as
- * each kind of staff: every page answers, raises no error in the browser (a style or
- * script that the security policy refuses is one), does not scroll sideways, and axe
- * finds no violation in either colour scheme.
+ * each kind of staff. Every page answers. Whoever is the first to come to a kind of page
+ * in light colours on a tablet, or in dark ones on a desktop, looks at it in the browser:
+ * it raises no error there (a style or script that the security policy refuses is one),
+ * does not scroll sideways, and axe finds no violation.
  */
 @TestMethodOrder(OrderAnnotation.class)
 class EveryPageTests {
@@ -49,6 +51,12 @@ class EveryPageTests {
 	 * policy refuses its styles, not ours, and the browser may say so late.
 	 */
 	private static final Set<Page> examining = new HashSet<>();
+
+	/**
+	 * Kinds of page that were opened in the colours, whoever was signed in; for the next
+	 * one the answer is enough, and its links.
+	 */
+	private static final Set<String> opened = new HashSet<>();
 
 	/** Kinds of page that axe has seen in the colours, whoever was signed in. */
 	private static final Set<String> examined = new HashSet<>();
@@ -129,8 +137,8 @@ class EveryPageTests {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "i.sandell, 1280, LIGHT, 12", "f.moor, 820, LIGHT, 3", "l.hagen, 1280, DARK, 12",
-			"s.ost, 1280, LIGHT, 4", "a.linde, 820, LIGHT, 6" })
+	@CsvSource({ "i.sandell, 820, LIGHT, 12", "f.moor, 820, LIGHT, 3", "l.hagen, 1280, DARK, 12",
+			"s.ost, 1280, DARK, 4", "a.linde, 820, LIGHT, 6" })
 	void isWholeAndAccessible(String name, int width, ColorScheme scheme, int fewestPages) {
 		try (var context = chromium.context(width, 1100, scheme)) {
 			var errors = new ArrayList<String>();
@@ -163,6 +171,10 @@ class EveryPageTests {
 		while (!next.isEmpty() && visited < MOST_PAGES) {
 			String address = next.removeFirst();
 			visited++;
+			if (!opened.add(kind(address) + " " + scheme)) {
+				ask(start, address, problems, kinds, next);
+				continue;
+			}
 			try (var page = start.context().newPage()) {
 				var response = page.navigate(address);
 				if (response == null || response.status() >= 400) {
@@ -174,6 +186,18 @@ class EveryPageTests {
 			}
 		}
 		return visited;
+	}
+
+	private static void ask(Page start, String address, Map<String, List<String>> problems, Map<String, String> kinds,
+			ArrayDeque<String> next) {
+		var answer = start.context().request().get(address);
+		if (!answer.ok()) {
+			problems.put(address, List.of("answered " + answer.status()));
+			return;
+		}
+		Jsoup.parse(answer.text(), address)
+			.select("a[href]")
+			.forEach((link) -> collect(link.absUrl("href"), kinds, next));
 	}
 
 	private static void note(Map<String, List<String>> problems, Page page, ColorScheme scheme) {
@@ -197,12 +221,16 @@ class EveryPageTests {
 
 	private static void collect(Page page, Map<String, String> kinds, ArrayDeque<String> next) {
 		for (Object href : (List<?>) page.evaluate("[...document.querySelectorAll('a[href]')].map(a => a.href)")) {
-			String address = href.toString().replaceAll("#.*", "");
-			boolean isPage = address.startsWith(service.address("/")) && !address.contains(".csv")
-					&& !address.contains("/webjars/") && !address.endsWith(".zip") && !address.endsWith(".ics");
-			if (isPage && kinds.putIfAbsent(kind(address), address) == null) {
-				next.add(address);
-			}
+			collect(href.toString(), kinds, next);
+		}
+	}
+
+	private static void collect(String href, Map<String, String> kinds, ArrayDeque<String> next) {
+		String address = href.replaceAll("#.*", "");
+		boolean isPage = address.startsWith(service.address("/")) && !address.contains(".csv")
+				&& !address.contains("/webjars/") && !address.endsWith(".zip") && !address.endsWith(".ics");
+		if (isPage && kinds.putIfAbsent(kind(address), address) == null) {
+			next.add(address);
 		}
 	}
 
