@@ -120,9 +120,9 @@ class BackupPageTests {
 				insert into backup_run (started_at, ended_at, how, reason, file)
 				values ('2026-11-23 02:30Z', '2026-11-23 02:31Z', 'schedule', 'The disk is <full>.', '')""");
 		assertThat(text(page(Role.CLINIC_LEAD))).contains("The last attempt failed: The disk is <full>.", "by itself");
-		assertThat(text(this.pages.get().uri("/follow-up").with(this.staff.as(Role.CLINIC_LEAD)).exchange()))
+		assertThat(text(this.pages.get().uri("/today").with(this.staff.as(Role.CLINIC_LEAD)).exchange()))
 			.contains("The last good backup is 3 days old.");
-		assertThat(text(this.pages.get().uri("/follow-up").with(this.staff.as(Role.PRACTITIONER)).exchange()))
+		assertThat(text(this.pages.get().uri("/today").with(this.staff.as(Role.PRACTITIONER)).exchange()))
 			.doesNotContain("backup");
 	}
 
