@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 import org.seriatim.SeriatimApplication;
 import org.seriatim.bundle.BundleFormat;
@@ -63,6 +64,7 @@ class BrokenOffImportTests {
 	}
 
 	@Test
+	@EnabledIfSystemProperty(named = "chair.kills", matches = "20", disabledReason = "takes minutes: profile proof")
 	void aProcessKilledInTheMiddleLosesNothingThatWasCommittedAndLeavesNothingHalfWritten() throws Exception {
 		Path data = this.folder.resolve("data");
 		Path earlier = SampleBundle.onePatient().writeTo(this.folder.resolve("earlier"));
