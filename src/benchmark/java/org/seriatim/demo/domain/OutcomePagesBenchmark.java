@@ -181,7 +181,7 @@ final class OutcomePagesBenchmark {
 	}
 
 	private static String signIn(ConfigurableApplicationContext service) {
-		service.getBean(AccountRegister.class).open("b.enchmark", Set.of(Role.CLINIC_LEAD), "long enough to be one");
+		service.getBean(AccountRegister.class).open("b.enchmark", Set.of(Role.PRACTITIONER), "long enough to be one");
 		var member = service.getBean(UserDetailsService.class).loadUserByUsername("b.enchmark");
 		var id = session(service.getBean(SessionRepository.class), new SecurityContextImpl(
 				UsernamePasswordAuthenticationToken.authenticated(member, null, member.getAuthorities())));
