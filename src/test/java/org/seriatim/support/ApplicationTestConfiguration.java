@@ -100,8 +100,10 @@ class ApplicationTestConfiguration {
 	@Primary
 	PasswordEncoder quickPasswords() {
 		var rounds = 10;
-		return new UnicodePasswords(new DelegatingPasswordEncoder("pbkdf2", Map.of("pbkdf2",
-				new Pbkdf2PasswordEncoder("", 16, rounds, SecretKeyFactoryAlgorithm.PBKDF2WithHmacSHA256))));
+		return new UnicodePasswords(new DelegatingPasswordEncoder("quick",
+				Map.of("quick",
+						new Pbkdf2PasswordEncoder("", 16, rounds, SecretKeyFactoryAlgorithm.PBKDF2WithHmacSHA256),
+						"pbkdf2", Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8())));
 	}
 
 }

@@ -43,7 +43,8 @@ public class CheckIdentity {
 	/**
 	 * @param address where from
 	 * @param mark the mark that the browser brought
-	 * @return the person; empty if name and password are not those of an active account
+	 * @return the person, whose password is hashed anew where it was hashed in a way no
+	 * longer used; empty if name and password are not those of an active account
 	 * @throws TooManyGuesses if it comes too early; then nothing was looked at
 	 */
 	public Optional<SignedIn> byPassword(String name, String password, String address, @Nullable String mark) {
@@ -54,6 +55,9 @@ public class CheckIdentity {
 		var known = person.filter((there) -> right && there.isEnabled() && !there.getPassword().isEmpty());
 		if (known.isPresent()) {
 			this.guesses.right(guess);
+			if (this.encoder.upgradeEncoding(hash)) {
+				this.accounts.keepAnew(known.get(), this.encoder.encode(password));
+			}
 		}
 		return known;
 	}

@@ -1,5 +1,6 @@
 package org.seriatim.access.domain;
 
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.security.core.userdetails.UserDetails;
 import org.springframework.security.core.userdetails.UserDetailsService;
 import org.springframework.security.core.userdetails.UsernameNotFoundException;
@@ -15,10 +16,13 @@ class SignIn implements UserDetailsService {
 
 	private final Standings standings;
 
-	SignIn(Staff staff, Accounts accounts, Standings standings) {
+	private final JdbcClient jdbc;
+
+	SignIn(Staff staff, Accounts accounts, Standings standings, JdbcClient jdbc) {
 		this.staff = staff;
 		this.accounts = accounts;
 		this.standings = standings;
+		this.jdbc = jdbc;
 	}
 
 	@Override
@@ -30,6 +34,19 @@ class SignIn implements UserDetailsService {
 			.map(Standing::person)
 			// not even the name typed goes into a log: people type passwords there
 			.orElseThrow(() -> new UsernameNotFoundException("no account of that name"));
+	}
+
+	/**
+	 * Keeps the password that was just verified under a newer hash. Nothing changes for
+	 * anybody, so the account keeps its version; a password chosen in the meantime stays.
+	 */
+	@Transactional
+	public void keepAnew(SignedIn person, String hash) {
+		this.jdbc.sql("update account set password = :hash where id = :account and password = :verified")
+			.param("hash", hash)
+			.param("account", person.account())
+			.param("verified", person.getPassword())
+			.update();
 	}
 
 }

@@ -14,6 +14,7 @@ import org.seriatim.support.PageTest;
 import org.seriatim.support.TestClock;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.crypto.password.Pbkdf2PasswordEncoder;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 
 import static org.assertj.core.api.Assertions.assertThat;
@@ -78,6 +79,26 @@ class SignInPageTests {
 		this.accounts.open("m.tarrow", Set.of(Role.PRACTITIONER), "  two spaces before it");
 		assertThat(at(CLINIC).signIn("m.tarrow", "two spaces before it").status()).isEqualTo(422);
 		assertThat(at(CLINIC).signIn("m.tarrow", "  two spaces before it").leadsTo()).isEqualTo("/");
+	}
+
+	/*
+	 * Rounds as of Spring Security 5.8, which OWASP's Password Storage Cheat Sheet (2023)
+	 * has nearly doubled since.
+	 */
+	@Test
+	void hashesAPasswordAnewThatWasHashedWithFewerRounds() {
+		var old = "{pbkdf2}" + Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8().encode(PASSWORD);
+		this.database.sql("update account set password = ?").param(old).update();
+
+		assertThat(at(CLINIC).signIn("i.sandell", "another long way round").status()).isEqualTo(422);
+		assertThat(hash()).isEqualTo(old);
+		assertThat(at(CLINIC).signIn("i.sandell", PASSWORD).leadsTo()).isEqualTo("/");
+		assertThat(hash()).doesNotStartWith("{pbkdf2}");
+		assertThat(at(CLINIC).signIn("i.sandell", PASSWORD).leadsTo()).isEqualTo("/");
+	}
+
+	private String hash() {
+		return this.database.sql("select password from account").query(String.class).single();
 	}
 
 	@Test

@@ -231,6 +231,14 @@ class IntervalAdviceTests {
 			});
 		}
 
+		@Test
+		void namesTheRegionOfALumpInNoScar() {
+			var advice = advise(aSeries().with(aLump().inRegion(Region.CHIN).presentOn(15).absentOn(22)));
+
+			assertThat(reason(advice, Rule.PERSISTENT).evidence()).singleElement()
+				.satisfies((evidence) -> assertThat(evidence.label()).contains(Evidence.word(Region.CHIN)));
+		}
+
 	}
 
 	@Nested

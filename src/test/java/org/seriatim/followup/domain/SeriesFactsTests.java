@@ -93,7 +93,9 @@ class SeriesFactsTests {
 		var facts = aSeries().ended(SeriesStatus.COMPLETED, 30).facts();
 
 		assertThat(facts.asOf(day(29)).status()).isEqualTo(SeriesStatus.OPEN);
+		assertThat(facts.asOf(day(29)).endedOn()).isNull();
 		assertThat(facts.asOf(day(30)).status()).isEqualTo(SeriesStatus.COMPLETED);
+		assertThat(facts.asOf(day(30)).endedOn()).isEqualTo(day(30));
 	}
 
 	@Test
