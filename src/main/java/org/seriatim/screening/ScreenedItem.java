@@ -24,6 +24,34 @@ public record ScreenedItem(ScreeningItem item, State state, @Nullable GivenAnswe
 
 	}
 
+	/** What is still to be done about an item that is not cleared. */
+	public enum Open {
+
+		/** Nobody asked, or too long ago. */
+		TO_ASK,
+		/** An assistant's answer waits for a licensed clinician. */
+		TO_TAKE_OVER,
+		/** A decision with a reason, or an acknowledgement, is wanting. */
+		TO_DECIDE,
+		/** A licensed clinician decided against a session today. */
+		NOT_TODAY
+
+	}
+
+	/** What stands against a session; {@code null} where nothing does. */
+	public @Nullable Open open() {
+		if (isCleared()) {
+			return null;
+		}
+		if (isToBeAsked()) {
+			return Open.TO_ASK;
+		}
+		if (isDraft() && about() == null) {
+			return Open.TO_TAKE_OVER;
+		}
+		return (isDecided() && !isDraft()) ? Open.NOT_TODAY : Open.TO_DECIDE;
+	}
+
 	/** Whether somebody has to ask. */
 	public boolean isToBeAsked() {
 		return this.state == State.UNANSWERED || this.state == State.STALE;

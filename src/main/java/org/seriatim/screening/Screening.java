@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.screening.ScreenedItem.State;
@@ -107,6 +108,14 @@ public record Screening(LocalDate day, DayPlan plan, List<ScreenedItem> items) {
 	/** The stop items that are not cleared: while there is one, no session may start. */
 	public List<ScreenedItem> stopping() {
 		return this.items.stream().filter(ScreenedItem::stops).toList();
+	}
+
+	/**
+	 * The items that keep a session from being recorded: stop items, then cautions, that
+	 * are not cleared.
+	 */
+	public List<ScreenedItem> open() {
+		return Stream.concat(stopping().stream(), openCautions().stream()).toList();
 	}
 
 	/** The cautions that nobody has cleared or acknowledged. */

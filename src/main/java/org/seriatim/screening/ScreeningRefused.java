@@ -31,6 +31,8 @@ public class ScreeningRefused extends RuntimeException {
 		CHANGED_WITHOUT_REASON,
 		/** The last dose is still to come. */
 		DOSE_IN_THE_FUTURE,
+		/** Isotretinoin was taken, and neither the last dose nor a note says when. */
+		DOSE_NOT_SAID,
 		/** A stop item is decided without a reason. */
 		DECIDED_WITHOUT_REASON,
 		/** The verdict does not go with the level of the item. */

@@ -144,7 +144,8 @@ class BeforeController {
 		return settle(patient, new Sent(ANSWERS, form, errors),
 				() -> this.entries.answer(patient, given, form.changeReason()), (refused) -> switch (refused.rule()) {
 					case CHANGED_WITHOUT_REASON -> "changeReason";
-					case DOSE_IN_THE_FUTURE -> path("answers", (ScreeningItem) refused.evidence().get(0), "lastDoseOn");
+					case DOSE_IN_THE_FUTURE, DOSE_NOT_SAID ->
+						path("answers", (ScreeningItem) refused.evidence().get(0), "lastDoseOn");
 					default -> null;
 				}, "answers", "screening", flash);
 	}

@@ -1,6 +1,7 @@
 package org.seriatim.record.web;
 
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
@@ -76,7 +77,7 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 			@Nullable String decided, boolean holds, @Nullable String history) {
 	}
 
-	static ScreeningPart of(Screening screening, Function<StaffId, String> staff, Texts texts) {
+	static ScreeningPart of(Screening screening, Function<StaffId, String> staff, ZoneId zone, Texts texts) {
 		var stopping = screening.stopping();
 		var cautions = screening.openCautions();
 		var items = screening.items().stream().map((item) -> item(item, screening.day(), staff, texts)).toList();
@@ -93,8 +94,8 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 					.map((item) -> repeat(item, texts))
 					.toList(),
 				screening.items().stream().filter(ScreenedItem::isDraft).map((item) -> repeat(item, texts)).toList(),
-				toDecide(screening, Level.STOP, staff, texts), toDecide(screening, Level.CAUTION, staff, texts),
-				cautions.size(),
+				toDecide(screening, Level.STOP, staff, zone, texts),
+				toDecide(screening, Level.CAUTION, staff, zone, texts), cautions.size(),
 				(screening.plan().id() != null) ? "/history/screening_plan/" + screening.plan().id() : null,
 				screening.items()
 					.stream()
@@ -184,28 +185,31 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 	}
 
 	private static List<ToDecide> toDecide(Screening screening, Level level, Function<StaffId, String> staff,
-			Texts texts) {
+			ZoneId zone, Texts texts) {
 		return screening.items()
 			.stream()
 			.filter((item) -> item.item().level() == level && item.about() != null)
-			.map((item) -> toDecide(item, screening.day(), staff, texts))
+			.map((item) -> toDecide(item, screening.day(), staff, zone, texts))
 			.toList();
 	}
 
-	private static ToDecide toDecide(ScreenedItem item, LocalDate day, Function<StaffId, String> staff, Texts texts) {
+	private static ToDecide toDecide(ScreenedItem item, LocalDate day, Function<StaffId, String> staff, ZoneId zone,
+			Texts texts) {
 		var about = Objects.requireNonNull(item.about());
 		var decision = item.decision();
 		return new ToDecide(item.item().ordinal(), item.item().word(), question(item.item(), texts),
 				(item.answer() != null) ? last(item.answer(), day, staff, texts)
 						: texts.word("screening-answer", about),
 				about.word(), (decision != null) ? decision.version() : null,
-				(decision != null) ? decided(decision, staff, texts) : null, item.isDecided(),
+				(decision != null) ? decided(decision, staff, zone, texts) : null, item.isDecided(),
 				(decision != null) ? "/history/screening_decision/" + decision.id() : null);
 	}
 
-	private static String decided(ScreeningDecision decision, Function<StaffId, String> staff, Texts texts) {
+	private static String decided(ScreeningDecision decision, Function<StaffId, String> staff, ZoneId zone,
+			Texts texts) {
 		var decided = texts.say("record.before.decided", texts.word("screening-verdict", decision.verdict()),
-				texts.word("screening-answer", decision.about()), staff.apply(decision.decidedBy()));
+				texts.word("screening-answer", decision.about()), staff.apply(decision.decidedBy()),
+				Written.time(decision.decidedAt(), zone));
 		return (decision.reason() != null) ? decided + ": " + decision.reason() : decided;
 	}
 

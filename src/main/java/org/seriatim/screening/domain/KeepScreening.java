@@ -81,6 +81,10 @@ class KeepScreening implements ScreeningEntries {
 			if (given.lastDoseOn() != null && given.lastDoseOn().isAfter(today())) {
 				throw new ScreeningRefused(Rule.DOSE_IN_THE_FUTURE, given.item());
 			}
+			if (given.item() == ScreeningItem.ISOTRETINOIN && given.answer() == Answer.YES && given.lastDoseOn() == null
+					&& given.note() == null) {
+				throw new ScreeningRefused(Rule.DOSE_NOT_SAID, given.item());
+			}
 			var stored = ofToday(patient, given.item()).orElse(null);
 			if (stored != null && saysTheSame(stored, given)) {
 				continue;

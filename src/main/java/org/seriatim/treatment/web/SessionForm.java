@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
+import com.fasterxml.jackson.annotation.JsonIgnore;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
@@ -124,6 +125,15 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 				List.of(SideRow.from(Side.RIGHT, after.right()), SideRow.from(Side.MIDDLE, after.middle()),
 						SideRow.from(Side.LEFT, after.left())),
 				after.instructionsGiven(), after.instructions(), true, null);
+	}
+
+	/**
+	 * Where the page says what of the screening keeps the session from being recorded.
+	 * Nothing is typed there.
+	 */
+	@JsonIgnore
+	public @Nullable String getScreening() {
+		return null;
 	}
 
 	SessionForm withVersion(@Nullable Long version) {

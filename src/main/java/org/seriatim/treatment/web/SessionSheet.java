@@ -25,7 +25,6 @@ import org.seriatim.patient.PatientDirectory;
 import org.seriatim.screening.BodyWeight;
 import org.seriatim.screening.ScreenedItem;
 import org.seriatim.screening.Screening;
-import org.seriatim.screening.ScreeningItem;
 import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.Choice;
 import org.seriatim.shell.DecimalText;
@@ -98,6 +97,8 @@ class SessionSheet {
 
 	private final ScreeningRecords screening;
 
+	private final ScreeningWording asked;
+
 	private final TreatmentHistory history;
 
 	private final MessageSource messages;
@@ -106,9 +107,10 @@ class SessionSheet {
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
 			ReviewSession review, ReviewWording wording, Protocols protocols, ProductCatalogue catalogue,
-			UsualPractices practices, UsualWording usual, ScreeningRecords screening, TreatmentHistory history,
-			Validator mvcValidator, MessageSource messages, Clock clock) {
+			UsualPractices practices, UsualWording usual, ScreeningRecords screening, ScreeningWording asked,
+			TreatmentHistory history, Validator mvcValidator, MessageSource messages, Clock clock) {
 		this.screening = screening;
+		this.asked = asked;
 		this.history = history;
 		this.validator = mvcValidator;
 		this.practices = practices;
@@ -174,26 +176,26 @@ class SessionSheet {
 		return SessionForm.of(number, null, null, null, null);
 	}
 
-	/** The screening of the day of a session, as it stands. */
-	Screening screening(SeriesSummary series, LocalDate day) {
-		return this.screening.of(series.patient(), day,
-				RecordedSession.lastBefore(this.history.sessionsOf(series.patient()), day));
+	/** The screening of today as it stands, with what is planned. */
+	Screening screening(SeriesSummary series) {
+		return this.screening.of(series.patient(), today(), lastBeforeToday(series));
 	}
 
-	/** Items of a screening by what they ask. */
-	List<String> words(List<ScreenedItem> items, Locale locale) {
-		return items.stream().map((item) -> word(item.item(), locale)).toList();
+	/** What a session of today is known to use counts, whatever was planned. */
+	private Screening screening(SeriesSummary series, RecordedSession soFar) {
+		return this.screening.of(series.patient(), today(), lastBeforeToday(series), soFar.usesRadiofrequency(),
+				soFar.topical().wasUsed());
 	}
 
-	private String word(ScreeningItem item, Locale locale) {
-		return this.messages.getMessage("screening-item." + item.word(), null, locale);
+	private @Nullable LocalDate lastBeforeToday(SeriesSummary series) {
+		return RecordedSession.lastBefore(this.history.sessionsOf(series.patient()), today());
 	}
 
 	/** The page that says why a session of today cannot be started. */
 	ModelAndView notCleared(SeriesSummary series, Screening screening, Locale locale) {
 		return new ModelAndView("treatment/not-cleared").addObject("patient", this.patients.open(series.patient()))
 			.addObject("series", series)
-			.addObject("stopping", words(screening.stopping(), locale));
+			.addObject("stopping", this.asked.questions(screening.stopping(), locale));
 	}
 
 	ZoneId zone() {
@@ -284,7 +286,7 @@ class SessionSheet {
 		var soFar = form.soFar(setting(sheet), zone());
 		var practice = this.practices.current();
 		// an earlier day comes from paper
-		var screening = isAtTheChair(sheet, form) ? screening(sheet.series(), today()) : null;
+		var screening = isAtTheChair(sheet, form) ? screening(sheet.series(), soFar) : null;
 		page.addObject("form", form)
 			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", errors)
 			.addObject("sheet", sheet)
@@ -304,8 +306,9 @@ class SessionSheet {
 			.addObject("usual", this.usual.beside(practice, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
-			.addObject("stopping", (screening != null) ? words(screening.stopping(), locale) : List.of())
-			.addObject("unacknowledged", (screening != null) ? words(screening.openCautions(), locale) : List.of())
+			.addObject("stopping", (screening != null) ? this.asked.questions(screening.stopping(), locale) : List.of())
+			.addObject("notCleared",
+					(screening != null) ? this.asked.open(screening, sheet.series().patient(), locale) : List.of())
 			.addObject("clock", clock(sheet, locale))
 			.addObject("review", this.wording.page(this.review.of(soFar), this.review.unusualIn(soFar), locale));
 	}
@@ -478,12 +481,9 @@ class SessionSheet {
 	}
 
 	private Object[] evidence(SessionFault fault) {
-		if (fault.rule() == SessionRule.SCREENING_NOT_CLEARED) {
-			var locale = LocaleContextHolder.getLocale();
-			return new Object[] { fault.evidence()
-				.stream()
-				.map((item) -> word((ScreeningItem) item, locale))
-				.collect(Collectors.joining("; ")) };
+		if (fault.rule() == SessionRule.SCREENING_NOT_CLEARED || fault.rule() == SessionRule.CAUTION_NOT_CLEARED) {
+			var items = fault.evidence().stream().map(ScreenedItem.class::cast).toList();
+			return new Object[] { this.asked.list(items, LocaleContextHolder.getLocale()) };
 		}
 		return fault.evidence().stream().map(SessionSheet::written).toArray();
 	}
@@ -494,7 +494,8 @@ class SessionSheet {
 
 	private static @Nullable String field(SessionFault fault, SessionForm form) {
 		return switch (fault.rule()) {
-			case SERIES_ENDED, SCREENING_NOT_CLEARED -> null;
+			case SERIES_ENDED -> null;
+			case SCREENING_NOT_CLEARED, CAUTION_NOT_CLEARED -> "screening";
 			case NUMBER_TAKEN -> "number";
 			case AFTER_END_OF_SERIES, IN_THE_FUTURE, BEFORE_EARLIER_NUMBER, AFTER_LATER_NUMBER -> "treatedOn";
 			case DEPTH_WITHOUT_RADIOFREQUENCY -> "rfDepthMm";
