@@ -195,7 +195,7 @@ class SessionSheet {
 	ModelAndView notCleared(SeriesSummary series, Screening screening, Locale locale) {
 		return new ModelAndView("treatment/not-cleared").addObject("patient", this.patients.open(series.patient()))
 			.addObject("series", series)
-			.addObject("stopping", this.asked.questions(screening.stopping(), locale));
+			.addObject("stopping", this.asked.questions(screening.stopping()));
 	}
 
 	ZoneId zone() {
@@ -208,7 +208,9 @@ class SessionSheet {
 
 	/**
 	 * The form after one of its buttons: {@code preparation} and {@code injection} add a
-	 * row, with a minus sign and a number they take one out; anything else leaves it.
+	 * row, with a minus sign and a number they take one out; {@code fill} with the number
+	 * of a preparation and a lot copies what the catalogue says of it; anything else
+	 * leaves it.
 	 */
 	private SessionForm changed(SessionForm form, String change) {
 		if (form.preparations().size() + form.injections().size() >= ROWS_AT_MOST && !change.startsWith("-")) {
@@ -220,8 +222,26 @@ class SessionSheet {
 			case "injection" -> form.withInjection();
 			case "-preparation" -> form.withoutPreparation(number(words));
 			case "-injection" -> form.withoutInjection(number(words));
+			case "fill" -> filled(form, words);
 			default -> form;
 		};
+	}
+
+	/** Without a script a lot is chosen by a button that names the preparation and it. */
+	private SessionForm filled(SessionForm form, String[] words) {
+		var said = (words.length > 1) ? words[1].split(" ", 2) : words;
+		var number = Typed.whole(said[0]);
+		if (number == null || said.length < 2) {
+			return form;
+		}
+		for (var product : this.catalogue.all()) {
+			for (var lot : product.lots()) {
+				if (lot.id().toString().equals(said[1])) {
+					return form.withLot(number, product, lot);
+				}
+			}
+		}
+		return form;
 	}
 
 	private static int number(String[] words) {
@@ -252,13 +272,24 @@ class SessionSheet {
 			Locale locale) {
 		var changed = changed(form, change);
 		// what could not be read stays as it was typed, but not in a row that moved
-		var errors = change.startsWith("-") ? errors(changed, null) : errors(changed, bound);
+		var errors = change.startsWith("-") ? errors(changed, null)
+				: change.startsWith("fill ") ? unreadable(changed, bound) : errors(changed, bound);
 		if (!partial) {
 			return page(sheet, changed, errors, HttpStatus.OK, locale).addObject("added", change);
 		}
 		var page = new ModelAndView(VIEW + (change.equals("check") ? " :: checks" : " :: parts"));
 		fill(page, sheet, changed, errors, locale);
 		return page.addObject("added", change);
+	}
+
+	/** What could not be read, but for what the catalogue has filled in since. */
+	private static BindingResult unreadable(SessionForm form, BindingResult bound) {
+		var errors = new BeanPropertyBindingResult(form, "form");
+		bound.getFieldErrors()
+			.stream()
+			.filter((error) -> !error.getField().matches("preparations\\[\\d+]\\.expiresOn"))
+			.forEach(errors::addError);
+		return errors;
 	}
 
 	/**
@@ -306,7 +337,7 @@ class SessionSheet {
 			.addObject("usual", this.usual.beside(practice, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
-			.addObject("stopping", (screening != null) ? this.asked.questions(screening.stopping(), locale) : List.of())
+			.addObject("stopping", (screening != null) ? this.asked.questions(screening.stopping()) : List.of())
 			.addObject("notCleared",
 					(screening != null) ? this.asked.open(screening, sheet.series().patient(), locale) : List.of())
 			.addObject("clock", clock(sheet, locale))
@@ -316,9 +347,11 @@ class SessionSheet {
 	/**
 	 * A lot that a preparation can be filled from.
 	 *
+	 * @param id of the lot
 	 * @param offer what the choice says
 	 */
-	record LotOffer(String lot, String offer, String product, LocalDate expiresOn, String vialMg, String hyaluronicMg) {
+	record LotOffer(UUID id, String lot, String offer, String product, LocalDate expiresOn, String vialMg,
+			String hyaluronicMg) {
 	}
 
 	private List<LotOffer> lots(Locale locale) {
@@ -334,7 +367,7 @@ class SessionSheet {
 
 	private LotOffer offer(CatalogueProduct product, CatalogueLot lot, Locale locale) {
 		var code = lot.hasExpiredOn(today()) ? "treatment.catalogue.offer.expired" : "treatment.catalogue.offer";
-		return new LotOffer(lot.lot(),
+		return new LotOffer(lot.id(), lot.lot(),
 				this.messages.getMessage(code,
 						new Object[] { product.substance(), lot.lot(), Written.day(lot.expiresOn()) }, locale),
 				product.substance(), lot.expiresOn(), Objects.requireNonNullElse(DecimalText.of(product.vialMg()), ""),
