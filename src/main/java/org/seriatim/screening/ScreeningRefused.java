@@ -27,6 +27,8 @@ public class ScreeningRefused extends RuntimeException {
 	/** What every entry must keep beyond the shape of its values. */
 	public enum Rule {
 
+		/** The item is not asked any more. */
+		NOT_ASKED,
 		/** An answer of today is changed and nobody says why. */
 		CHANGED_WITHOUT_REASON,
 		/** The last dose is still to come. */

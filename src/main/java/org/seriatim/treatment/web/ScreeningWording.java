@@ -14,7 +14,6 @@ import org.seriatim.screening.ScreenedItem.Open;
 import org.seriatim.screening.Screening;
 import org.seriatim.screening.ScreeningDecision;
 import org.seriatim.screening.ScreeningItem;
-import org.seriatim.screening.ScreeningItem.Level;
 import org.seriatim.shell.Written;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -55,17 +54,13 @@ class ScreeningWording {
 	}
 
 	private OpenItem open(ScreenedItem item, PatientId patient, Locale locale) {
-		return new OpenItem(question(item.item(), locale), isStop(item), state(item, locale),
+		return new OpenItem(item.item().question(), item.item().isStop(), state(item, locale),
 				"/patients/" + patient + "/before#" + place(item));
-	}
-
-	private static boolean isStop(ScreenedItem item) {
-		return item.item().level() == Level.STOP;
 	}
 
 	private String state(ScreenedItem item, Locale locale) {
 		var open = Objects.requireNonNull(item.open());
-		var key = (open == Open.TO_DECIDE) ? (isStop(item) ? "to-decide" : "to-acknowledge")
+		var key = (open == Open.TO_DECIDE) ? (item.item().isStop() ? "to-decide" : "to-acknowledge")
 				: open.name().toLowerCase(Locale.ROOT).replace('_', '-');
 		return say("treatment.screening.open." + key, locale, answer(item, locale));
 	}
@@ -76,7 +71,7 @@ class ScreeningWording {
 	}
 
 	private static String place(ScreenedItem item) {
-		if (item.item() == ScreeningItem.CONSENT_MISSING) {
+		if (item.item().is(ScreeningItem.CONSENT_MISSING)) {
 			return "consent";
 		}
 		return switch (Objects.requireNonNull(item.open())) {
@@ -88,16 +83,14 @@ class ScreeningWording {
 
 	/** The items with what is still to be done about each. */
 	String list(List<ScreenedItem> items, Locale locale) {
-		return String.join("; ",
-				items.stream()
-					.map((item) -> say("treatment.screening.open.one", locale, question(item.item(), locale),
-							state(item, locale)))
-					.toList());
+		return String.join("; ", items.stream()
+			.map((item) -> say("treatment.screening.open.one", locale, item.item().question(), state(item, locale)))
+			.toList());
 	}
 
 	/** Items by what they ask. */
-	List<String> questions(List<ScreenedItem> items, Locale locale) {
-		return items.stream().map((item) -> question(item.item(), locale)).toList();
+	List<String> questions(List<ScreenedItem> items) {
+		return items.stream().map((item) -> item.item().question()).toList();
 	}
 
 	/** What was decided that day, by whom and when. */
@@ -105,7 +98,7 @@ class ScreeningWording {
 		return screening.items()
 			.stream()
 			.filter((item) -> item.decision() != null)
-			.map((item) -> new Decided(question(item.item(), locale),
+			.map((item) -> new Decided(item.item().question(),
 					decided(Objects.requireNonNull(item.decision()), locale)))
 			.toList();
 	}
@@ -117,10 +110,6 @@ class ScreeningWording {
 				this.staff.byId(decision.decidedBy()).map(StaffMember::name).orElse("–"),
 				Written.time(decision.decidedAt(), this.clock.getZone()));
 		return (decision.reason() != null) ? text + ": " + decision.reason() : text;
-	}
-
-	private String question(ScreeningItem item, Locale locale) {
-		return say("screening-item." + item.word(), locale);
 	}
 
 	private String say(String key, Locale locale, @Nullable Object... values) {
