@@ -2,6 +2,7 @@ package org.seriatim.screening;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * A version of what the clinic asks before a session.
@@ -18,9 +19,12 @@ public record ScreeningList(int number, List<ListedItem> items) {
 		return this.items.stream().filter((item) -> item.word().equals(word)).findFirst();
 	}
 
-	/** The number of the next item of the clinic's own. */
-	public int nextOwn() {
-		return (int) this.items.stream().filter(ListedItem::isOwn).count() + 1;
+	/** What further items of the clinic's own can be called, in order. */
+	public List<String> unused() {
+		return IntStream.rangeClosed(1, ListedItem.OWN_AT_MOST)
+			.mapToObj(ListedItem::own)
+			.filter((word) -> item(word).isEmpty())
+			.toList();
 	}
 
 }

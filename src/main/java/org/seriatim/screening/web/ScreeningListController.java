@@ -4,7 +4,6 @@ import java.time.Clock;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 import jakarta.validation.Valid;
@@ -129,9 +128,7 @@ class ScreeningListController {
 
 	private ModelAndView page(ScreeningList list, HttpStatus status) {
 		var items = list.items();
-		var free = IntStream.range(list.nextOwn(), Math.min(list.nextOwn() + OFFERED, ListedItem.OWN_AT_MOST + 1))
-			.mapToObj(ListedItem::own)
-			.map((word) -> new Line(ListedItem.place(word), word, null));
+		var free = list.unused().stream().limit(OFFERED).map((word) -> new Line(ListedItem.place(word), word, null));
 		return new ModelAndView("screening/list-form", status).addObject("next", list.number() + 1)
 			.addObject("fixed",
 					items.stream().filter((item) -> item.isFixed() && !isOfOneDay(item)).map(Line::of).toList())

@@ -194,6 +194,18 @@ class ScreeningListPageTests {
 	}
 
 	@Test
+	void aNewItemCanStandInAnyOfTheEmptyRows() {
+		var form = form();
+		form.keySet().removeIf((field) -> field.startsWith(OWN));
+		form.putAll(Map.of("items[29].item", "clinic_3", "items[29].question", "Ate today", "items[29].level", "stop",
+				"items[29].asked", "every_session", "items[29].validDays", "1"));
+		assertThat(publish(form)).hasRedirectedUrl(PAGE);
+		assertThat(get(PAGE + "/new")).bodyText()
+			.contains("items[27].question", "items[28].question", "items[29].question", "items[30].question")
+			.doesNotContain("items[31].question");
+	}
+
+	@Test
 	void publishesNothingThatIsInForceAlreadyAndSaysWhoWasFirst() {
 		publish(form());
 		var again = form();
