@@ -73,7 +73,8 @@ class WordsTests {
 				Arguments.of("skin-thickness", SkinThickness.values()), Arguments.of("sebum", Sebum.values()),
 				Arguments.of("view", View.values()), Arguments.of("light-set", LightSet.values()),
 				Arguments.of("photograph-purpose", Purpose.values()),
-				Arguments.of("screening-item", ScreeningItem.values()),
+				Arguments.of("screening-level", ScreeningItem.Level.values()),
+				Arguments.of("screening-asked", ScreeningItem.Asked.values()),
 				Arguments.of("screening-answer", Answer.values()), Arguments.of("screening-verdict", Verdict.values()),
 				Arguments.of("role", Role.values()));
 	}

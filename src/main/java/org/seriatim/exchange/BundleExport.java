@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
 
 import org.seriatim.patient.PatientSummary;
 
@@ -25,9 +27,29 @@ public interface BundleExport {
 	void zipTo(OutputStream out) throws IOException;
 
 	/**
-	 * Writes one patient's part of the bundle as a ZIP file: the same files with the
-	 * patient's rows only, which an empty installation takes.
+	 * A file that is written beside the bundle.
+	 *
+	 * @param name path within the ZIP file, not that of a CSV file, which would be taken
+	 * for a part of the bundle
 	 */
-	void zipOf(PatientSummary patient, OutputStream out) throws IOException;
+	record FileBeside(String name, Content content) {
+	}
+
+	/** What a file beside the bundle holds; asked for when it is written. */
+	@FunctionalInterface
+	interface Content {
+
+		/** Empty where there is nothing to write: then there is no such file. */
+		Optional<byte[]> read() throws IOException;
+
+	}
+
+	/**
+	 * Writes one patient's part of the bundle as a ZIP file: the same files with the
+	 * patient's rows only, which an empty installation takes; it looks at nothing that is
+	 * beside them.
+	 * @param beside written after the bundle, one after the other
+	 */
+	void zipOf(PatientSummary patient, List<FileBeside> beside, OutputStream out) throws IOException;
 
 }

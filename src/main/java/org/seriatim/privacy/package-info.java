@@ -5,7 +5,7 @@
  * figures rest on stays as a record of nobody.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "exchange", "bundle", "patient", "access", "shell" })
+@ApplicationModule(allowedDependencies = { "exchange", "bundle", "photograph", "patient", "access", "shell" })
 package org.seriatim.privacy;
 
 import org.jspecify.annotations.NullMarked;

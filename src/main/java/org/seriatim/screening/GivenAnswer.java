@@ -14,7 +14,7 @@ import org.seriatim.access.StaffId;
  * @param note names of medicines, or what was said with it
  * @param lastDoseOn of oral isotretinoin
  */
-public record GivenAnswer(UUID id, ScreeningItem item, LocalDate askedOn, Answer answer, StaffId askedBy,
+public record GivenAnswer(UUID id, AskedItem item, LocalDate askedOn, Answer answer, StaffId askedBy,
 		@Nullable StaffId confirmedBy, @Nullable String note, @Nullable LocalDate lastDoseOn, Long version) {
 
 	public boolean isDraft() {

@@ -3,15 +3,14 @@ package org.seriatim.screening;
 import java.time.LocalDate;
 import java.time.Period;
 import java.time.temporal.ChronoUnit;
-import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.screening.ScreenedItem.State;
 import org.seriatim.screening.ScreeningItem.Asked;
-import org.seriatim.screening.ScreeningItem.Level;
 
 /**
  * The screening of a patient as it stands on a day.
@@ -41,53 +40,55 @@ public record Screening(LocalDate day, DayPlan plan, List<ScreenedItem> items) {
 
 	/**
 	 * The screening on a day. An answer counts as long as it is not older than the item's
-	 * days of validity; one to what is asked at every session also has to be of after the
-	 * last session.
+	 * days of validity and the item is worded as it was; one to what is asked at every
+	 * session also has to be of after the last session.
+	 * @param list the clinic's list that is in force on that day
 	 * @param answers all that were given to the patient's screening, in any order
 	 * @param decisions likewise
 	 */
-	public static Screening of(Setting setting, Collection<GivenAnswer> answers,
+	public static Screening of(Setting setting, ScreeningList list, Collection<GivenAnswer> answers,
 			Collection<ScreeningDecision> decisions) {
 		return new Screening(setting.day(), setting.plan(),
-				Arrays.stream(ScreeningItem.values())
-					.filter((item) -> item.appliesTo(setting.plan()))
+				list.items()
+					.stream()
+					.filter((item) -> item.isInUse() && item.appliesTo(setting.plan()))
 					.map((item) -> screened(item, setting, latest(item, setting.day(), answers),
 							decision(item, setting.day(), decisions)))
 					.toList());
 	}
 
-	private static @Nullable GivenAnswer latest(ScreeningItem item, LocalDate day, Collection<GivenAnswer> answers) {
+	private static @Nullable GivenAnswer latest(ListedItem item, LocalDate day, Collection<GivenAnswer> answers) {
 		return answers.stream()
-			.filter((answer) -> answer.item() == item && !answer.askedOn().isAfter(day))
+			.filter((answer) -> answer.item().word().equals(item.word()) && !answer.askedOn().isAfter(day))
 			.max(Comparator.comparing(GivenAnswer::askedOn))
 			.orElse(null);
 	}
 
-	private static @Nullable ScreeningDecision decision(ScreeningItem item, LocalDate day,
+	private static @Nullable ScreeningDecision decision(ListedItem item, LocalDate day,
 			Collection<ScreeningDecision> decisions) {
 		return decisions.stream()
-			.filter((decision) -> decision.item() == item && decision.decidedOn().equals(day))
+			.filter((decision) -> decision.item().word().equals(item.word()) && decision.decidedOn().equals(day))
 			.findFirst()
 			.orElse(null);
 	}
 
-	private static ScreenedItem screened(ScreeningItem item, Setting setting, @Nullable GivenAnswer answer,
+	private static ScreenedItem screened(ListedItem item, Setting setting, @Nullable GivenAnswer answer,
 			@Nullable ScreeningDecision decision) {
-		if (item == ScreeningItem.CONSENT_MISSING) {
+		if (item.is(ScreeningItem.CONSENT_MISSING)) {
 			return new ScreenedItem(item, setting.consented() ? State.NO : State.YES, null, decision);
 		}
-		if (item == ScreeningItem.AGE_UNDER_18 && setting.birthDate() != null) {
+		if (item.is(ScreeningItem.AGE_UNDER_18) && setting.birthDate() != null) {
 			var years = Period.between(setting.birthDate(), setting.day()).getYears();
 			return new ScreenedItem(item, (years < ADULT_FROM_YEARS) ? State.YES : State.NO, null, decision);
 		}
-		return new ScreenedItem(item, state(answer, setting), answer, decision);
+		return new ScreenedItem(item, state(item, answer, setting), answer, decision);
 	}
 
-	private static State state(@Nullable GivenAnswer answer, Setting setting) {
+	private static State state(ListedItem item, @Nullable GivenAnswer answer, Setting setting) {
 		if (answer == null) {
 			return State.UNANSWERED;
 		}
-		if (!isValid(answer, setting.day(), setting.lastTreatedOn())) {
+		if (!isValid(item, answer, setting.day(), setting.lastTreatedOn())) {
 			return State.STALE;
 		}
 		return switch (answer.answer()) {
@@ -97,10 +98,10 @@ public record Screening(LocalDate day, DayPlan plan, List<ScreenedItem> items) {
 		};
 	}
 
-	private static boolean isValid(GivenAnswer answer, LocalDate day, @Nullable LocalDate lastTreatedOn) {
-		var item = answer.item();
+	private static boolean isValid(ListedItem item, GivenAnswer answer, LocalDate day,
+			@Nullable LocalDate lastTreatedOn) {
 		var beforeTheLastSession = lastTreatedOn != null && !answer.askedOn().isAfter(lastTreatedOn);
-		return ChronoUnit.DAYS.between(answer.askedOn(), day) <= item.validDays()
+		return item.isWordedLike(answer.item()) && ChronoUnit.DAYS.between(answer.askedOn(), day) <= item.validDays()
 				&& !(item.asked() == Asked.EVERY_SESSION && beforeTheLastSession);
 	}
 
@@ -109,9 +110,17 @@ public record Screening(LocalDate day, DayPlan plan, List<ScreenedItem> items) {
 		return this.items.stream().filter(ScreenedItem::stops).toList();
 	}
 
+	/**
+	 * The items that keep a session from being recorded: stop items, then cautions, that
+	 * are not cleared.
+	 */
+	public List<ScreenedItem> open() {
+		return Stream.concat(stopping().stream(), openCautions().stream()).toList();
+	}
+
 	/** The cautions that nobody has cleared or acknowledged. */
 	public List<ScreenedItem> openCautions() {
-		return this.items.stream().filter((item) -> item.item().level() == Level.CAUTION && !item.isCleared()).toList();
+		return this.items.stream().filter((item) -> !item.item().isStop() && !item.isCleared()).toList();
 	}
 
 	/** Whether anything was asked or decided on that very day. */

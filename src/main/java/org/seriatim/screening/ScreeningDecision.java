@@ -13,7 +13,7 @@ import org.seriatim.access.StaffId;
  * @param about the answer that it was made on: yes or unknown
  * @param reason none needed where a caution is acknowledged
  */
-public record ScreeningDecision(UUID id, ScreeningItem item, LocalDate decidedOn, Answer about, Verdict verdict,
+public record ScreeningDecision(UUID id, AskedItem item, LocalDate decidedOn, Answer about, Verdict verdict,
 		@Nullable String reason, StaffId decidedBy, Instant decidedAt, Long version) {
 
 	/** Prints no content of the record. */

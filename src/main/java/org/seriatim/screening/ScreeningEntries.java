@@ -21,9 +21,10 @@ public interface ScreeningEntries {
 	/**
 	 * An answer as a form gives it.
 	 *
+	 * @param item what it is called in the records
 	 * @param version of the answer of today that the form showed, none if there was none
 	 */
-	record Given(ScreeningItem item, Answer answer, @Nullable String note, @Nullable LocalDate lastDoseOn,
+	record Given(String item, Answer answer, @Nullable String note, @Nullable LocalDate lastDoseOn,
 			@Nullable Long version) {
 	}
 
@@ -55,7 +56,7 @@ public interface ScreeningEntries {
 	 * @param about the answer that the page showed
 	 * @param version of today's decision that the page showed, none if there was none
 	 */
-	void decide(PatientId patient, @Nullable LocalDate lastTreatedOn, ScreeningItem item, Answer about, Verdict verdict,
+	void decide(PatientId patient, @Nullable LocalDate lastTreatedOn, String item, Answer about, Verdict verdict,
 			@Nullable String reason, @Nullable Long version);
 
 	/** Says what is planned for today. */

@@ -5,10 +5,10 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What is asked before a session. Levels, days of validity and when each is asked are a
- * list with a version, {@link #LIST_VERSION}, which every answer keeps. What an item
- * rests on stands in the messages {@code screening.basis.*} and in
- * {@code docs/clinical.md}.
+ * What the list of every clinic asks before a session, with the levels, the days of
+ * validity and the times of asking that it starts with. The clinic's own list, in
+ * versions, is the {@link ScreeningList}. What an item rests on stands in the messages
+ * {@code screening.basis.*} and in {@code docs/clinical.md}.
  */
 public enum ScreeningItem {
 
@@ -34,8 +34,8 @@ public enum ScreeningItem {
 	SKIN_CANCER_SUSPECT(Level.STOP, 1, Asked.EVERY_SESSION), AGE_UNDER_18(Level.STOP, 1, Asked.EVERY_SESSION),
 	CONSENT_MISSING(Level.STOP, 1, Asked.EVERY_SESSION);
 
-	/** Version of the list as it stands here. */
-	public static final int LIST_VERSION = 1;
+	/** Version of the list that a clinic starts with, as it stands here. */
+	public static final int FIRST_LIST = 1;
 
 	private final Level level;
 
@@ -63,6 +63,8 @@ public enum ScreeningItem {
 	public enum Asked {
 
 		EVERY_SESSION, BASELINE_AND_YEARLY, BASELINE_AND_HALF_YEARLY,
+		/** At the start, and again when the answer no longer counts. */
+		WHEN_LAPSED,
 		/** Where radiofrequency is planned. */
 		IF_ENERGY_DEVICE
 
@@ -79,18 +81,6 @@ public enum ScreeningItem {
 
 	public Asked asked() {
 		return this.asked;
-	}
-
-	/**
-	 * Whether it is asked at all, given what is planned. Nothing said is taken for
-	 * planned.
-	 */
-	boolean appliesTo(DayPlan plan) {
-		return switch (this) {
-			case IMPLANTED_ELECTRONIC, METAL_IN_FIELD -> !Boolean.FALSE.equals(plan.radiofrequency());
-			case METHAEMOGLOBIN -> !Boolean.FALSE.equals(plan.prilocaine());
-			default -> true;
-		};
 	}
 
 	/** The word in the database. */

@@ -27,10 +27,14 @@ public class ScreeningRefused extends RuntimeException {
 	/** What every entry must keep beyond the shape of its values. */
 	public enum Rule {
 
+		/** The item is not asked any more. */
+		NOT_ASKED,
 		/** An answer of today is changed and nobody says why. */
 		CHANGED_WITHOUT_REASON,
 		/** The last dose is still to come. */
 		DOSE_IN_THE_FUTURE,
+		/** Isotretinoin was taken, and neither the last dose nor a note says when. */
+		DOSE_NOT_SAID,
 		/** A stop item is decided without a reason. */
 		DECIDED_WITHOUT_REASON,
 		/** The verdict does not go with the level of the item. */

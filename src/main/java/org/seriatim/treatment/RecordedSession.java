@@ -66,6 +66,11 @@ public record RecordedSession(SessionId id, PatientId patient, SeriesId series, 
 		return this.aftercare.topical(this.topicalMinutes);
 	}
 
+	/** Whether radiofrequency was combined with it. */
+	public boolean usesRadiofrequency() {
+		return this.combination != null && this.combination != Combination.NONE;
+	}
+
 	/** The injections from one of its preparations. */
 	public List<RecordedInjection> injectionsFrom(RecordedPreparation preparation) {
 		return this.injections.stream()

@@ -38,6 +38,11 @@ public record TopicalAnaesthetic(@Nullable BigDecimal grams, @Nullable BigDecima
 
 	}
 
+	/** Whether a cream was on at all, as far as anything is known of it. */
+	public boolean wasUsed() {
+		return fraction().filter((share) -> share.signum() > 0).isPresent();
+	}
+
 	/** Lidocaine in the cream applied, in milligrams; as much prilocaine again. */
 	public Optional<BigDecimal> lidocaineMg() {
 		return Optional.ofNullable(this.grams).map(MG_PER_GRAM::multiply);

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Properties;
 import java.util.UUID;
@@ -16,11 +17,16 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.seriatim.access.StaffId;
 import org.seriatim.screening.ScreenedItem.State;
 import org.seriatim.screening.Screening.Setting;
+import org.seriatim.screening.ScreeningItem.Asked;
 import org.seriatim.screening.ScreeningItem.Level;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 class ScreeningTests {
+
+	/** The list that a clinic starts with, each item worded by its name. */
+	private static final ScreeningList LIST = new ScreeningList(1,
+			Arrays.stream(ScreeningItem.values()).map((item) -> ListedItem.standard(item, item.word())).toList());
 
 	private static final LocalDate DAY = LocalDate.of(2026, 11, 20);
 
@@ -92,8 +98,8 @@ class ScreeningTests {
 
 	@Test
 	void aDraftClearsNothing() {
-		var draft = new GivenAnswer(UUID.randomUUID(), ScreeningItem.PREGNANCY, DAY, Answer.NO, StaffId.next(), null,
-				null, null, 0L);
+		var draft = new GivenAnswer(UUID.randomUUID(), asked(ScreeningItem.PREGNANCY), DAY, Answer.NO, StaffId.next(),
+				null, null, null, 0L);
 		assertThat(of(ScreeningItem.PREGNANCY, setting(null), List.of(draft))).satisfies((item) -> {
 			assertThat(item.isDraft()).isTrue();
 			assertThat(item.isCleared()).isFalse();
@@ -150,6 +156,51 @@ class ScreeningTests {
 			.stops()).isFalse();
 	}
 
+	@Test
+	void whatIsAskedInOtherWordsIsAskedAgain() {
+		var list = with(new ListedItem("bleeding", "Any medicine against clotting", Level.CAUTION, 28,
+				Asked.EVERY_SESSION, null));
+		var answer = answered(Answer.NO, DAY);
+		assertThat(one(ScreeningItem.BLEEDING, Screening.of(setting(null), list, List.of(answer), List.of())).state())
+			.isEqualTo(State.STALE);
+	}
+
+	@Test
+	void whatIsSwitchedOffIsNotAskedAndAShorterTimeHoldsAtOnce() {
+		var off = with(
+				new ListedItem("bleeding", "bleeding", Level.CAUTION, 28, Asked.EVERY_SESSION, "never asked here"));
+		assertThat(Screening.of(setting(null), off, List.of(), List.of()).items())
+			.noneMatch((item) -> item.item().is(ScreeningItem.BLEEDING));
+		var shorter = with(new ListedItem("bleeding", "bleeding", Level.CAUTION, 7, Asked.EVERY_SESSION, null));
+		var answer = answered(Answer.NO, DAY.minusDays(8));
+		assertThat(of(ScreeningItem.BLEEDING, answer).state()).isEqualTo(State.NO);
+		assertThat(
+				one(ScreeningItem.BLEEDING, Screening.of(setting(null), shorter, List.of(answer), List.of())).state())
+			.isEqualTo(State.STALE);
+	}
+
+	@Test
+	void anAcknowledgementClearsNoStopItemThatWasACautionThatMorning() {
+		var own = new ListedItem("clinic_1", "Ate today", Level.STOP, 1, Asked.EVERY_SESSION, null);
+		var asked = new AskedItem("clinic_1", 2, "Ate today");
+		var answer = new GivenAnswer(UUID.randomUUID(), asked, DAY, Answer.YES, CLINICIAN, CLINICIAN, null, null, 0L);
+		var decision = new ScreeningDecision(UUID.randomUUID(), asked, DAY, Answer.YES, Verdict.ACKNOWLEDGED, null,
+				CLINICIAN, Instant.EPOCH, 0L);
+		var screening = Screening.of(setting(null), new ScreeningList(3, List.of(own)), List.of(answer),
+				List.of(decision));
+		assertThat(screening.stopping()).hasSize(1);
+		assertThat(screening.open()).extracting(ScreenedItem::open).containsExactly(ScreenedItem.Open.TO_DECIDE);
+	}
+
+	private static ScreeningList with(ListedItem changed) {
+		return new ScreeningList(2,
+				LIST.items().stream().map((item) -> item.word().equals(changed.word()) ? changed : item).toList());
+	}
+
+	private static AskedItem asked(ScreeningItem item) {
+		return new AskedItem(item.word(), 1, item.word());
+	}
+
 	/** Every item says what it rests on. */
 	@ParameterizedTest
 	@EnumSource
@@ -162,10 +213,10 @@ class ScreeningTests {
 	}
 
 	private static List<ScreeningItem> items(DayPlan plan) {
-		return Screening.of(new Setting(DAY, plan, null, true, null), List.of(), List.of())
+		return Screening.of(new Setting(DAY, plan, null, true, null), LIST, List.of(), List.of())
 			.items()
 			.stream()
-			.map(ScreenedItem::item)
+			.map((item) -> item.item().standard().orElseThrow())
 			.toList();
 	}
 
@@ -174,7 +225,7 @@ class ScreeningTests {
 	}
 
 	private static GivenAnswer answered(ScreeningItem item, Answer answer, LocalDate on) {
-		return new GivenAnswer(UUID.randomUUID(), item, on, answer, CLINICIAN, CLINICIAN, null, null, 0L);
+		return new GivenAnswer(UUID.randomUUID(), asked(item), on, answer, CLINICIAN, CLINICIAN, null, null, 0L);
 	}
 
 	private static Setting setting(@Nullable LocalDate lastTreatedOn) {
@@ -186,18 +237,18 @@ class ScreeningTests {
 	}
 
 	private static ScreenedItem of(ScreeningItem item, Setting setting, List<GivenAnswer> answers) {
-		return one(item, Screening.of(setting, answers, List.of()));
+		return one(item, Screening.of(setting, LIST, answers, List.of()));
 	}
 
 	private static ScreenedItem decided(ScreeningItem item, GivenAnswer answer, Answer about, Verdict verdict,
 			LocalDate on) {
-		var decision = new ScreeningDecision(UUID.randomUUID(), item, on, about, verdict, "a reason", CLINICIAN,
+		var decision = new ScreeningDecision(UUID.randomUUID(), asked(item), on, about, verdict, "a reason", CLINICIAN,
 				Instant.EPOCH, 0L);
-		return one(item, Screening.of(setting(null), List.of(answer), List.of(decision)));
+		return one(item, Screening.of(setting(null), LIST, List.of(answer), List.of(decision)));
 	}
 
 	private static ScreenedItem one(ScreeningItem item, Screening screening) {
-		return screening.items().stream().filter((one) -> one.item() == item).findFirst().orElseThrow();
+		return screening.items().stream().filter((one) -> one.item().is(item)).findFirst().orElseThrow();
 	}
 
 }

@@ -293,6 +293,8 @@ final class Routes {
 		page("/setup/protocol/new", LEAD);
 		read("/setup/usual-practice", LICENSED_OR_ADMINISTRATION);
 		page("/setup/usual-practice/new", LEAD);
+		read("/setup/screening", LICENSED_OR_ADMINISTRATION);
+		page("/setup/screening/new", LEAD);
 		read("/setup/products", LEAD_OR_ADMINISTRATION);
 		page("/setup/products/new", LEAD_OR_ADMINISTRATION);
 		page("/setup/products/{product}/edit", LEAD_OR_ADMINISTRATION);

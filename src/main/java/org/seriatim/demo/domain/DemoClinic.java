@@ -60,12 +60,15 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final InventedCare care;
 
+	private final InventedPhotographs photographs;
+
 	private final WorkingWeek hours;
 
 	private final Clock clock;
 
 	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
-			InventedCare care, WorkingWeek hours, Clock clock) {
+			InventedCare care, InventedPhotographs photographs, WorkingWeek hours, Clock clock) {
+		this.photographs = photographs;
 		this.screenings = screenings;
 		this.accounts = accounts;
 		this.staff = staff;
@@ -89,6 +92,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		STAFF.forEach((person) -> this.accounts.open(person.name(), person.roles(), person.password()));
 		this.screenings.add("a.linde");
 		this.care.describe();
+		this.photographs.add();
 		var from = LocalDate.now(this.clock).minusDays(InventedClinic.DAYS_OF_RECORDS);
 		this.staff.named(InventedClinic.PRACTITIONERS.stream().map(InventedClinic.Practitioner::name).toList())
 			.values()

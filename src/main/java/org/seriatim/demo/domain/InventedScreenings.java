@@ -98,7 +98,7 @@ class InventedScreenings {
 			.param("yes", YES.getOrDefault(item, 0))
 			.param("dose", item == ScreeningItem.ISOTRETINOIN)
 			.param("always", item.asked() != ScreeningItem.Asked.IF_ENERGY_DEVICE)
-			.param("list", ScreeningItem.LIST_VERSION)
+			.param("list", ScreeningItem.FIRST_LIST)
 			.update();
 		this.database.sql("""
 				insert into screening_decision (patient_id, item, decided_on, about, verdict, reason, decided_by,
@@ -127,7 +127,7 @@ class InventedScreenings {
 			.param("today", LocalDate.now(this.clock))
 			.param("assistant", assistant)
 			.param("zone", this.clock.getZone().getId())
-			.param("list", ScreeningItem.LIST_VERSION)
+			.param("list", ScreeningItem.FIRST_LIST)
 			.param("first", item.ordinal() <= ScreeningItem.ISOTRETINOIN.ordinal())
 			.update();
 	}

@@ -21,6 +21,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -169,12 +170,18 @@ class ExportBundle implements BundleExport {
 	}
 
 	@Override
-	public void zipOf(PatientSummary patient, OutputStream out) throws IOException {
+	public void zipOf(PatientSummary patient, List<FileBeside> beside, OutputStream out) throws IOException {
 		ZipTarget zip = new ZipTarget(out);
 		PatientPart part = new PatientPart(this.sections.inOrder());
 		UUID id = patient.id().value();
 		this.audited.executeWithoutResult((status) -> this.auditLog.record(Action.EXPORTED, "patient", id, id));
 		writeRows(zip, part::recorded, patient.recordNumber());
+		for (FileBeside file : beside) {
+			Optional<byte[]> content = file.content().read();
+			if (content.isPresent()) {
+				zip.begin(file.name()).write(content.get());
+			}
+		}
 		zip.finish();
 	}
 

@@ -114,11 +114,11 @@ public class ReportOnPatient {
 					from screening_plan p where p.patient_id = :patient order by p.planned_for"""),
 			new Beside("screening_answers",
 					"""
-							select a.item, a.asked_on, a.answer, m.name as asked_by, c.name as confirmed_by, a.note, a.last_dose_on
+							select a.question, a.asked_on, a.answer, m.name as asked_by, c.name as confirmed_by, a.note, a.last_dose_on
 							from screening_answer a join staff m on m.id = a.asked_by left join staff c on c.id = a.confirmed_by
 							where a.patient_id = :patient order by a.asked_on, a.id"""),
 			new Beside("screening_decisions", """
-					select d.item, d.decided_on, d.about, d.verdict, d.reason, m.name as decided_by
+					select d.question, d.decided_on, d.about, d.verdict, d.reason, m.name as decided_by
 					from screening_decision d join staff m on m.id = d.decided_by
 					where d.patient_id = :patient order by d.decided_on, d.id"""), new Beside("treatment_consents", """
 					select c.given_on, c.document_reference, c.withdrawn_on
@@ -156,7 +156,7 @@ public class ReportOnPatient {
 							select v.table_name as entry, v.version + 1 as version, v.replaced_at,
 								(select jsonb_object_agg(key, value)::text
 									from jsonb_each_text(jsonb_strip_nulls(v.content)) column_of(key, value)
-									where key not like '%id' and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
+									where key not like '%id' and not (key = 'item' and v.content ->> 'question' is not null) and key not in ('version', 'recorded_at', 'recorded_by', 'search_text'))
 									as content
 							from previous_version v
 							where v.content ->> 'patient_id' = cast(:patient as text)

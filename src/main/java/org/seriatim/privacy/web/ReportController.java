@@ -2,6 +2,7 @@ package org.seriatim.privacy.web;
 
 import java.io.IOException;
 import java.time.Clock;
+import java.util.Locale;
 
 import jakarta.servlet.http.HttpServletResponse;
 import org.seriatim.exchange.BundleExport;
@@ -27,15 +28,18 @@ class ReportController {
 
 	private final BundleExport bundle;
 
+	private final PhotographsToTake photographs;
+
 	private final PatientDirectory patients;
 
 	private final Clock clock;
 
-	ReportController(ReportOnPatient report, ReportWording wording, BundleExport bundle, PatientDirectory patients,
-			Clock clock) {
+	ReportController(ReportOnPatient report, ReportWording wording, BundleExport bundle, PhotographsToTake photographs,
+			PatientDirectory patients, Clock clock) {
 		this.report = report;
 		this.wording = wording;
 		this.bundle = bundle;
+		this.photographs = photographs;
 		this.patients = patients;
 		this.clock = clock;
 	}
@@ -49,12 +53,13 @@ class ReportController {
 	}
 
 	@PostMapping("/patients/{patient}/report.zip")
-	void download(@PathVariable PatientId patient, HttpServletResponse response) throws IOException {
+	void download(@PathVariable PatientId patient, HttpServletResponse response, Locale locale) throws IOException {
 		var known = this.patients.requireExisting(patient);
+		var photographs = this.photographs.of(known.id(), locale);
 		response.setContentType("application/zip");
 		response.setHeader(HttpHeaders.CONTENT_DISPOSITION,
 				ContentDisposition.attachment().filename("seriatim-record.zip").build().toString());
-		this.bundle.zipOf(known, response.getOutputStream());
+		this.bundle.zipOf(known, photographs, response.getOutputStream());
 	}
 
 }

@@ -36,9 +36,9 @@ class ReportWording {
 	/** Columns whose cells hold several values of an entry, as JSON. */
 	private static final String CONTENT = "content";
 
-	private static final List<String> TYPED = List.of("note", "quality_note", "camera", "reason", "document_reference",
-			"closing_reason", "lift_reason", "goal", "product", "lot", "family_name", "given_name", "phone", "email",
-			"description", "recipient", "reference", "exception_reason");
+	private static final List<String> TYPED = List.of("note", "question", "quality_note", "camera", "reason",
+			"document_reference", "closing_reason", "lift_reason", "goal", "product", "lot", "family_name",
+			"given_name", "phone", "email", "description", "recipient", "reference", "exception_reason");
 
 	/** Columns that hold several words. */
 	private static final Map<String, String> LISTED = Map.of("signs", "red-flag-sign", "seriousness_criteria",

@@ -27,10 +27,10 @@ import org.seriatim.record.web.ScreeningForms.TreatmentWithdrawalForm;
 import org.seriatim.record.web.ScreeningForms.WeightForm;
 import org.seriatim.screening.Answer;
 import org.seriatim.screening.BodyWeight;
+import org.seriatim.screening.ListedItem;
 import org.seriatim.screening.ScreeningEntries;
 import org.seriatim.screening.ScreeningEntries.Given;
 import org.seriatim.screening.ScreeningEntries.Shown;
-import org.seriatim.screening.ScreeningItem;
 import org.seriatim.screening.ScreeningRefused;
 import org.seriatim.screening.Verdict;
 import org.seriatim.shell.Choice;
@@ -144,13 +144,20 @@ class BeforeController {
 		return settle(patient, new Sent(ANSWERS, form, errors),
 				() -> this.entries.answer(patient, given, form.changeReason()), (refused) -> switch (refused.rule()) {
 					case CHANGED_WITHOUT_REASON -> "changeReason";
-					case DOSE_IN_THE_FUTURE -> path("answers", (ScreeningItem) refused.evidence().get(0), "lastDoseOn");
+					case DOSE_IN_THE_FUTURE, DOSE_NOT_SAID -> path("answers", item(refused), "lastDoseOn");
+					case NOT_ASKED -> "changeReason";
 					default -> null;
 				}, "answers", "screening", flash);
 	}
 
-	private static String path(String rows, @Nullable ScreeningItem item, String field) {
-		return rows + "[" + ((item != null) ? item.ordinal() : 0) + "]." + field;
+	private static String path(String rows, @Nullable String item, String field) {
+		return rows + "[" + Math.max(0, ListedItem.place(item)) + "]." + field;
+	}
+
+	/** What the item that a rule is about is called in the records. */
+	private static String item(ScreeningRefused refused) {
+		var item = refused.evidence().get(0);
+		return (item instanceof ListedItem listed) ? listed.word() : item.toString();
 	}
 
 	@PostMapping(BEFORE + "/as-last-time")
@@ -185,7 +192,7 @@ class BeforeController {
 					&& !errors.hasFieldErrors(path("decisions", row.item(), "verdict")))
 			.forEach((row) -> errors.rejectValue(path("decisions", row.item(), "verdict"), "record.before.no-verdict"));
 		return settle(patient, new Sent(DECISIONS, form, errors), () -> decide(patient, made), (refused) -> {
-			var item = (ScreeningItem) refused.evidence().get(0);
+			var item = item(refused);
 			return switch (refused.rule()) {
 				case DECIDED_WITHOUT_REASON -> path("decisions", item, "reason");
 				case VERDICT_OF_ANOTHER_LEVEL -> path("decisions", item, "verdict");
@@ -352,8 +359,8 @@ class BeforeController {
 	}
 
 	private String written(Object evidence) {
-		if (evidence instanceof ScreeningItem item) {
-			return ScreeningPart.question(item, this.texts);
+		if (evidence instanceof ListedItem item) {
+			return item.question();
 		}
 		return (evidence instanceof LocalDate day) ? Written.day(day) : evidence.toString();
 	}

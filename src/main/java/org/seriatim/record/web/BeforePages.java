@@ -143,10 +143,10 @@ class BeforePages {
 					.or(() -> last(record.patientsSessions()))
 					.map((session) -> LastTime.of(session, this.texts))
 					.orElse(null),
-				ScreeningPart.of(screening, this::name, this.texts), consent(record.patient().id()),
-				weight(record.patient(), weights, sessions), numbing(record.patient().id(), numbingPlan, record),
-				screening.stopping().isEmpty() ? start : null, licensed(record.patient().id()),
-				writes(record.patient().id()));
+				ScreeningPart.of(screening, this::name, this.clock.getZone(), this.texts),
+				consent(record.patient().id()), weight(record.patient(), weights, sessions),
+				numbing(record.patient().id(), numbingPlan, record), screening.stopping().isEmpty() ? start : null,
+				licensed(record.patient().id()), writes(record.patient().id()));
 	}
 
 	private static Optional<SessionEntry> last(List<SessionEntry> sessions) {
@@ -159,9 +159,9 @@ class BeforePages {
 		return new BeforePage(id.toString(), record.patient().displayName(),
 				this.texts.say("record.before.eyebrow", Written.weekday(today())), facts(record.patient()),
 				Alerts.ofHolds(record.findings(), record.redFlags(), this.waiting, this.texts).under("/patients/" + id),
-				null, null, null, null, ScreeningPart.of(screening, this::name, this.texts), consent(id),
-				weight(record.patient(), weights, sessions), numbing(id, numbingPlan, null), null, licensed(id),
-				writes(id));
+				null, null, null, null, ScreeningPart.of(screening, this::name, this.clock.getZone(), this.texts),
+				consent(id), weight(record.patient(), weights, sessions), numbing(id, numbingPlan, null), null,
+				licensed(id), writes(id));
 	}
 
 	private boolean licensed(PatientId patient) {

@@ -1,10 +1,12 @@
 package org.seriatim.record.web;
 
 import java.time.LocalDate;
-import java.util.Arrays;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Stream;
 
 import jakarta.validation.Valid;
@@ -13,9 +15,9 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.screening.Answer;
 import org.seriatim.screening.DayPlan;
+import org.seriatim.screening.ListedItem;
 import org.seriatim.screening.Screening;
 import org.seriatim.screening.ScreeningEntries.Shown;
-import org.seriatim.screening.ScreeningItem;
 import org.seriatim.screening.Verdict;
 import org.seriatim.shell.Decimal;
 
@@ -37,25 +39,24 @@ final class ScreeningForms {
 		}
 
 		private static List<AnswerRow> complete(@Nullable List<@Nullable AnswerRow> sent) {
-			return Arrays.stream(ScreeningItem.values())
-				.map((item) -> Stream.ofNullable(sent)
-					.flatMap(List::stream)
-					.filter(Objects::nonNull)
-					.filter((row) -> row.item() == item)
-					.findFirst()
-					.orElseGet(() -> new AnswerRow(item, null, null, null, null)))
-				.toList();
+			return atTheirPlaces(sent, AnswerRow::item, (item) -> new AnswerRow(item, null, null, null, null));
 		}
 
-		/** What was answered today already, to be changed. */
+		/**
+		 * What was answered today already, to be changed; without its answer where it is
+		 * asked in other words now.
+		 */
 		static AnswersForm of(Screening screening) {
-			return new AnswersForm(screening.items()
-				.stream()
-				.map((item) -> item.answer())
-				.filter((answer) -> answer != null && answer.askedOn().equals(screening.day()))
-				.map((answer) -> new AnswerRow(answer.item(), answer.answer(), answer.note(), answer.lastDoseOn(),
-						answer.version()))
-				.toList(), null);
+			return new AnswersForm(screening.items().stream().flatMap((item) -> {
+				var answer = item.answer();
+				if (answer == null || !answer.askedOn().equals(screening.day())) {
+					return Stream.empty();
+				}
+				return Stream
+					.of(item.isToBeAsked() ? new AnswerRow(answer.item().word(), null, null, null, answer.version())
+							: new AnswerRow(answer.item().word(), answer.answer(), answer.note(), answer.lastDoseOn(),
+									answer.version()));
+			}).toList(), null);
 		}
 
 	}
@@ -65,7 +66,7 @@ final class ScreeningForms {
 	 *
 	 * @param version of the answer of today that is changed
 	 */
-	record AnswerRow(@Nullable ScreeningItem item, @Nullable Answer answer, @Size(max = 300) @Nullable String note,
+	record AnswerRow(@Nullable String item, @Nullable Answer answer, @Size(max = 300) @Nullable String note,
 			@Nullable LocalDate lastDoseOn, @Nullable Long version) {
 	}
 
@@ -80,6 +81,20 @@ final class ScreeningForms {
 			return this.shown.stream().map(ScreeningForms::entry).filter(Objects::nonNull).toList();
 		}
 
+	}
+
+	/**
+	 * A row at each place that an item of the list can have, so that the rows of a form
+	 * stay where they are whatever the clinic asks.
+	 */
+	private static <R> List<R> atTheirPlaces(@Nullable List<@Nullable R> sent, Function<R, @Nullable String> item,
+			Function<@Nullable String, R> empty) {
+		var rows = new ArrayList<R>(Collections.nCopies(ListedItem.PLACES, empty.apply(null)));
+		Stream.ofNullable(sent)
+			.flatMap(List::stream)
+			.filter((row) -> row != null && ListedItem.place(item.apply(row)) >= 0)
+			.forEach((row) -> rows.set(ListedItem.place(item.apply(row)), row));
+		return List.copyOf(rows);
 	}
 
 	/** An id and a version; {@code null} where the text is neither. */
@@ -110,14 +125,7 @@ final class ScreeningForms {
 		}
 
 		private static List<DecisionRow> complete(@Nullable List<@Nullable DecisionRow> sent) {
-			return Arrays.stream(ScreeningItem.values())
-				.map((item) -> Stream.ofNullable(sent)
-					.flatMap(List::stream)
-					.filter(Objects::nonNull)
-					.filter((row) -> row.item() == item)
-					.findFirst()
-					.orElseGet(() -> new DecisionRow(item, null, null, null, null)))
-				.toList();
+			return atTheirPlaces(sent, DecisionRow::item, (item) -> new DecisionRow(item, null, null, null, null));
 		}
 
 	}
@@ -128,7 +136,7 @@ final class ScreeningForms {
 	 * @param about the answer that the page showed
 	 * @param version of the decision of today that is replaced
 	 */
-	record DecisionRow(@Nullable ScreeningItem item, @Nullable Answer about, @Nullable Verdict verdict,
+	record DecisionRow(@Nullable String item, @Nullable Answer about, @Nullable Verdict verdict,
 			@Size(max = 500) @Nullable String reason, @Nullable Long version) {
 	}
 

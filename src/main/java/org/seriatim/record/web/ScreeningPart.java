@@ -1,12 +1,14 @@
 package org.seriatim.record.web;
 
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.StaffId;
@@ -17,7 +19,6 @@ import org.seriatim.screening.ScreenedItem.State;
 import org.seriatim.screening.Screening;
 import org.seriatim.screening.ScreeningDecision;
 import org.seriatim.screening.ScreeningItem;
-import org.seriatim.screening.ScreeningItem.Level;
 import org.seriatim.shell.Written;
 
 /**
@@ -76,24 +77,27 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 			@Nullable String decided, boolean holds, @Nullable String history) {
 	}
 
-	static ScreeningPart of(Screening screening, Function<StaffId, String> staff, Texts texts) {
+	static ScreeningPart of(Screening screening, Function<StaffId, String> staff, ZoneId zone, Texts texts) {
 		var stopping = screening.stopping();
 		var cautions = screening.openCautions();
 		var items = screening.items().stream().map((item) -> item(item, screening.day(), staff, texts)).toList();
-		var settled = screening.items().stream().filter(ScreeningPart::isSettled).map(ScreenedItem::item).toList();
+		var settled = screening.items()
+			.stream()
+			.filter(ScreeningPart::isSettled)
+			.map((item) -> item.item().word())
+			.collect(Collectors.toSet());
 		return new ScreeningPart(stopping.isEmpty() ? (cautions.isEmpty() ? "done" : "caution") : "hold",
 				texts.say("record.before.screening.summary", stopping.size(), cautions.size()),
-				stopping.stream().map((item) -> question(item.item(), texts)).toList(),
-				items.stream().filter((item) -> !settled.contains(ScreeningItem.ofWord(item.word()))).toList(),
-				items.stream().filter((item) -> settled.contains(ScreeningItem.ofWord(item.word()))).toList(),
+				stopping.stream().map((item) -> item.item().question()).toList(),
+				items.stream().filter((item) -> !settled.contains(item.word())).toList(),
+				items.stream().filter((item) -> settled.contains(item.word())).toList(),
 				screening.items()
 					.stream()
-					.filter((item) -> item.state() == State.STALE && item.answer() != null
-							&& item.answer().answer() != Answer.UNKNOWN)
+					.filter(ScreeningPart::isRepeatable)
 					.map((item) -> repeat(item, texts))
 					.toList(),
 				screening.items().stream().filter(ScreenedItem::isDraft).map((item) -> repeat(item, texts)).toList(),
-				toDecide(screening, Level.STOP, staff, texts), toDecide(screening, Level.CAUTION, staff, texts),
+				toDecide(screening, true, staff, zone, texts), toDecide(screening, false, staff, zone, texts),
 				cautions.size(),
 				(screening.plan().id() != null) ? "/history/screening_plan/" + screening.plan().id() : null,
 				screening.items()
@@ -103,6 +107,13 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 							&& answer.askedOn().equals(screening.day())));
 	}
 
+	/** What is asked in other words now is asked anew. */
+	private static boolean isRepeatable(ScreenedItem item) {
+		var answer = item.answer();
+		return item.state() == State.STALE && answer != null && answer.answer() != Answer.UNKNOWN
+				&& answer.item().question().equals(item.item().question());
+	}
+
 	/** An answer of today stays where it can be changed. */
 	private static boolean isSettled(ScreenedItem item) {
 		return item.isCleared() && item.state() == State.NO;
@@ -110,22 +121,16 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 
 	private static Item item(ScreenedItem item, LocalDate day, Function<StaffId, String> staff, Texts texts) {
 		var answer = item.answer();
-		return new Item(item.item().ordinal(), item.item().word(), question(item.item(), texts),
-				item.item().level() == Level.STOP, kind(item), status(item, texts),
-				(answer != null) ? last(answer, day, staff, texts) : null,
+		return new Item(item.item().place(), item.item().word(), item.item().question(), item.item().isStop(),
+				kind(item), status(item, texts), (answer != null) ? last(answer, day, staff, texts) : null,
 				(answer != null) ? validity(item, answer, texts) : null,
-				item.item() == ScreeningItem.CONSENT_MISSING || item.item() == ScreeningItem.AGE_UNDER_18
+				item.item().is(ScreeningItem.CONSENT_MISSING) || item.item().is(ScreeningItem.AGE_UNDER_18)
 						&& answer == null && item.state() != State.UNANSWERED,
-				item.item() == ScreeningItem.ISOTRETINOIN,
-				texts.say("screening.asked." + item.item().asked().name().toLowerCase(Locale.ROOT).replace('_', '-'),
-						item.item().validDays()),
-				texts.say("screening.basis." + item.item().word()),
+				item.item().is(ScreeningItem.ISOTRETINOIN),
+				texts.say("screening.asked." + item.item().askedKey(), item.item().validDays()),
+				texts.say(item.item().isOwn() ? "screening.basis.own" : "screening.basis." + item.item().word()),
 				(answer != null && answer.askedOn().equals(day)) ? answer.version() : null,
 				(answer != null) ? "/history/screening_answer/" + answer.id() : null);
-	}
-
-	static String question(ScreeningItem item, Texts texts) {
-		return texts.word("screening-item", item.word());
 	}
 
 	private static String kind(ScreenedItem item) {
@@ -135,8 +140,7 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 		if (item.isToBeAsked()) {
 			return "unknown";
 		}
-		return (item.isDraft() && item.state() == State.NO) ? "wait"
-				: (item.item().level() == Level.STOP) ? "hold" : "caution";
+		return (item.isDraft() && item.state() == State.NO) ? "wait" : item.item().isStop() ? "hold" : "caution";
 	}
 
 	private static String status(ScreenedItem item, Texts texts) {
@@ -151,8 +155,9 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 		var decision = item.decision();
 		return (decision != null && item.isDecided())
 				? texts.say("record.before.status.decided", answer, texts.word("screening-verdict", decision.verdict()))
-				: (item.about() != null) ? texts.say((item.item().level() == Level.STOP) ? "record.before.status.open"
-						: "record.before.status.open-caution", answer) : answer;
+				: (item.about() != null) ? texts.say(
+						item.item().isStop() ? "record.before.status.open" : "record.before.status.open-caution",
+						answer) : answer;
 	}
 
 	private static String last(GivenAnswer answer, LocalDate day, Function<StaffId, String> staff, Texts texts) {
@@ -171,41 +176,47 @@ record ScreeningPart(String kind, String summary, List<String> stopping, List<It
 
 	private static String validity(ScreenedItem item, GivenAnswer answer, Texts texts) {
 		var until = answer.askedOn().plusDays(item.item().validDays());
+		if (item.state() == State.STALE && !answer.item().question().equals(item.item().question())) {
+			return texts.say("record.before.answer.other-words", answer.item().question());
+		}
 		return (item.state() == State.STALE) ? texts.say("record.before.answer.stale")
 				: texts.say("record.before.answer.valid", Written.day(until));
 	}
 
 	private static Repeat repeat(ScreenedItem item, Texts texts) {
 		var answer = Objects.requireNonNull(item.answer());
-		var given = texts.say("record.before.repeat", question(item.item(), texts),
+		var given = texts.say("record.before.repeat", item.item().question(),
 				texts.word("screening-answer", answer.answer()), Written.day(answer.askedOn()));
 		return new Repeat(answer.id() + ":" + answer.version(),
 				(answer.note() != null) ? given + "; " + answer.note() : given);
 	}
 
-	private static List<ToDecide> toDecide(Screening screening, Level level, Function<StaffId, String> staff,
-			Texts texts) {
+	private static List<ToDecide> toDecide(Screening screening, boolean stop, Function<StaffId, String> staff,
+			ZoneId zone, Texts texts) {
 		return screening.items()
 			.stream()
-			.filter((item) -> item.item().level() == level && item.about() != null)
-			.map((item) -> toDecide(item, screening.day(), staff, texts))
+			.filter((item) -> item.item().isStop() == stop && item.about() != null)
+			.map((item) -> toDecide(item, screening.day(), staff, zone, texts))
 			.toList();
 	}
 
-	private static ToDecide toDecide(ScreenedItem item, LocalDate day, Function<StaffId, String> staff, Texts texts) {
+	private static ToDecide toDecide(ScreenedItem item, LocalDate day, Function<StaffId, String> staff, ZoneId zone,
+			Texts texts) {
 		var about = Objects.requireNonNull(item.about());
 		var decision = item.decision();
-		return new ToDecide(item.item().ordinal(), item.item().word(), question(item.item(), texts),
+		return new ToDecide(item.item().place(), item.item().word(), item.item().question(),
 				(item.answer() != null) ? last(item.answer(), day, staff, texts)
 						: texts.word("screening-answer", about),
 				about.word(), (decision != null) ? decision.version() : null,
-				(decision != null) ? decided(decision, staff, texts) : null, item.isDecided(),
+				(decision != null) ? decided(decision, staff, zone, texts) : null, item.isDecided(),
 				(decision != null) ? "/history/screening_decision/" + decision.id() : null);
 	}
 
-	private static String decided(ScreeningDecision decision, Function<StaffId, String> staff, Texts texts) {
+	private static String decided(ScreeningDecision decision, Function<StaffId, String> staff, ZoneId zone,
+			Texts texts) {
 		var decided = texts.say("record.before.decided", texts.word("screening-verdict", decision.verdict()),
-				texts.word("screening-answer", decision.about()), staff.apply(decision.decidedBy()));
+				texts.word("screening-answer", decision.about()), staff.apply(decision.decidedBy()),
+				Written.time(decision.decidedAt(), zone));
 		return (decision.reason() != null) ? decided + ": " + decision.reason() : decided;
 	}
 

@@ -67,6 +67,10 @@ record VersionTable(List<Head> heads, List<Line> lines) {
 		var columns = new LinkedHashSet<String>();
 		entry.versions().forEach((version) -> columns.addAll(version.content().keySet()));
 		columns.removeAll(NO_CONTENT);
+		if (columns.contains("question")) {
+			// says what the word of the item stands for
+			columns.remove("item");
+		}
 		return new VersionTable(heads, columns.stream().sorted().map((column) -> {
 			var cells = new ArrayList<Cell>();
 			for (int at = 0; at < entry.versions().size(); at++) {

@@ -23,13 +23,15 @@ import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.PatientId;
 import org.seriatim.patient.PatientRecordChanged;
 import org.seriatim.screening.Answer;
+import org.seriatim.screening.AskedItem;
 import org.seriatim.screening.GivenAnswer;
+import org.seriatim.screening.ListedItem;
 import org.seriatim.screening.Numbing;
 import org.seriatim.screening.NumbingStopped;
 import org.seriatim.screening.ScreenedItem;
 import org.seriatim.screening.ScreeningEntries;
 import org.seriatim.screening.ScreeningItem;
-import org.seriatim.screening.ScreeningItem.Level;
+import org.seriatim.screening.ScreeningList;
 import org.seriatim.screening.ScreeningRefused;
 import org.seriatim.screening.ScreeningRefused.Rule;
 import org.seriatim.screening.Verdict;
@@ -45,12 +47,14 @@ import org.springframework.transaction.annotation.Transactional;
 class KeepScreening implements ScreeningEntries {
 
 	private static final String ANSWER = """
-			select id, item, asked_on, answer, asked_by, confirmed_by, note, last_dose_on, version
+			select id, item, question, asked_on, answer, asked_by, confirmed_by, note, last_dose_on, list_version, version
 			from screening_answer\s""";
 
 	private final JdbcClient database;
 
 	private final RecordedScreening screening;
+
+	private final ScreeningLists lists;
 
 	private final PatientDirectory patients;
 
@@ -62,10 +66,11 @@ class KeepScreening implements ScreeningEntries {
 
 	private final ApplicationEventPublisher events;
 
-	KeepScreening(JdbcClient database, RecordedScreening screening, PatientDirectory patients, AuditLog audit,
-			CurrentStaff staff, Clock clock, ApplicationEventPublisher events) {
+	KeepScreening(JdbcClient database, RecordedScreening screening, ScreeningLists lists, PatientDirectory patients,
+			AuditLog audit, CurrentStaff staff, Clock clock, ApplicationEventPublisher events) {
 		this.database = database;
 		this.screening = screening;
+		this.lists = lists;
 		this.patients = patients;
 		this.audit = audit;
 		this.staff = staff;
@@ -76,23 +81,44 @@ class KeepScreening implements ScreeningEntries {
 	@Override
 	public int answer(PatientId patient, List<Given> answers, @Nullable String reason) {
 		hold(patient);
+		var list = this.lists.current();
 		var kept = 0;
 		for (var given : answers) {
-			if (given.lastDoseOn() != null && given.lastDoseOn().isAfter(today())) {
-				throw new ScreeningRefused(Rule.DOSE_IN_THE_FUTURE, given.item());
-			}
+			var item = asked(list, given.item());
+			requireDose(item, given);
 			var stored = ofToday(patient, given.item()).orElse(null);
-			if (stored != null && saysTheSame(stored, given)) {
+			var inTheseWords = (stored != null && stored.item().question().equals(item.question())) ? stored : null;
+			if (inTheseWords != null && saysTheSame(inTheseWords, given)) {
 				continue;
 			}
 			StaleVersion.unlessSame(given.version(), (stored != null) ? stored.version() : null);
-			if (stored != null && !stored.isDraft() && reason == null) {
-				throw new ScreeningRefused(Rule.CHANGED_WITHOUT_REASON, given.item());
+			var corrected = inTheseWords != null && !inTheseWords.isDraft();
+			if (corrected && reason == null) {
+				throw new ScreeningRefused(Rule.CHANGED_WITHOUT_REASON, item);
 			}
-			keep(patient, stored, given, (stored != null && !stored.isDraft()) ? reason : null);
+			keep(patient, stored, given, list, corrected ? reason : null);
 			kept++;
 		}
 		return changed(patient, kept);
+	}
+
+	private static ListedItem asked(ScreeningList list, String word) {
+		var item = list.item(word).orElseThrow(() -> new ScreeningRefused(Rule.NOT_ASKED, word));
+		if (!item.isInUse()) {
+			throw new ScreeningRefused(Rule.NOT_ASKED, item);
+		}
+		return item;
+	}
+
+	/** What is known of the last dose is all that the item tells. */
+	private void requireDose(ListedItem item, Given given) {
+		if (given.lastDoseOn() != null && given.lastDoseOn().isAfter(today())) {
+			throw new ScreeningRefused(Rule.DOSE_IN_THE_FUTURE, item);
+		}
+		if (item.is(ScreeningItem.ISOTRETINOIN) && given.answer() == Answer.YES && given.lastDoseOn() == null
+				&& given.note() == null) {
+			throw new ScreeningRefused(Rule.DOSE_NOT_SAID, item);
+		}
 	}
 
 	private static boolean saysTheSame(GivenAnswer stored, Given given) {
@@ -100,7 +126,8 @@ class KeepScreening implements ScreeningEntries {
 				&& Objects.equals(stored.lastDoseOn(), given.lastDoseOn());
 	}
 
-	private void keep(PatientId patient, @Nullable GivenAnswer stored, Given given, @Nullable String reason) {
+	private void keep(PatientId patient, @Nullable GivenAnswer stored, Given given, ScreeningList list,
+			@Nullable String reason) {
 		var id = (stored != null) ? stored.id() : UUID.randomUUID();
 		var sql = (stored == null) ? """
 				insert into screening_answer (id, patient_id, item, asked_on, answer, asked_by, confirmed_by, note,
@@ -112,13 +139,13 @@ class KeepScreening implements ScreeningEntries {
 					list_version = :list, recorded_at = :now, recorded_by = :staff, correction_reason = :reason,
 					version = version + 1
 				where id = :id and patient_id = :patient and item = :item and asked_on = :today""";
-		recording(sql, id, patient, reason).param("item", given.item().word())
+		recording(sql, id, patient, reason).param("item", given.item())
 			.param("today", today())
 			.param("answer", given.answer().word())
 			.param("confirmed", isLicensed() ? writer().value() : null, Types.OTHER)
 			.param("note", given.note(), Types.VARCHAR)
 			.param("dose", given.lastDoseOn(), Types.DATE)
-			.param("list", ScreeningItem.LIST_VERSION)
+			.param("list", list.number())
 			.update();
 		this.audit.record((stored == null) ? Action.CREATED : Action.CORRECTED, "screening_answer", id,
 				patient.value());
@@ -127,17 +154,26 @@ class KeepScreening implements ScreeningEntries {
 	@Override
 	public int asLastTime(PatientId patient, List<Shown> earlier) {
 		hold(patient);
+		var list = this.lists.current();
 		var kept = 0;
 		for (var shown : earlier) {
 			var last = shown(patient, shown);
-			// two who ask at the same time have both asked
-			if (ofToday(patient, last.item()).isPresent()) {
+			// two who ask at the same time have both asked; what is asked otherwise now
+			// was not
+			if (ofToday(patient, last.item().word()).isPresent() || !isAskedLike(list, last.item())) {
 				continue;
 			}
-			keep(patient, null, new Given(last.item(), last.answer(), last.note(), last.lastDoseOn(), null), null);
+			keep(patient, null, new Given(last.item().word(), last.answer(), last.note(), last.lastDoseOn(), null),
+					list, null);
 			kept++;
 		}
 		return changed(patient, kept);
+	}
+
+	private static boolean isAskedLike(ScreeningList list, AskedItem asked) {
+		return list.item(asked.word())
+			.filter((item) -> item.isInUse() && item.question().equals(asked.question()))
+			.isPresent();
 	}
 
 	@Override
@@ -170,28 +206,28 @@ class KeepScreening implements ScreeningEntries {
 			.param("patient", patient.value())
 			.query(RecordedScreening::answer)
 			.optional()
-			.flatMap((answer) -> answer)
 			.orElse(null);
 		StaleVersion.unlessSame(shown.version(), (stored != null) ? stored.version() : null);
 		return Objects.requireNonNull(stored);
 	}
 
-	private Optional<GivenAnswer> ofToday(PatientId patient, ScreeningItem item) {
+	private Optional<GivenAnswer> ofToday(PatientId patient, String item) {
 		return this.database.sql(ANSWER + "where patient_id = :patient and item = :item and asked_on = :today")
 			.param("patient", patient.value())
-			.param("item", item.word())
+			.param("item", item)
 			.param("today", today())
 			.query(RecordedScreening::answer)
-			.optional()
-			.flatMap((answer) -> answer);
+			.optional();
 	}
 
 	@Override
-	public void decide(PatientId patient, @Nullable LocalDate lastTreatedOn, ScreeningItem item, Answer about,
-			Verdict verdict, @Nullable String reason, @Nullable Long version) {
+	public void decide(PatientId patient, @Nullable LocalDate lastTreatedOn, String word, Answer about, Verdict verdict,
+			@Nullable String reason, @Nullable Long version) {
 		hold(patient);
 		requireLicensed();
-		if ((item.level() == Level.STOP) == (verdict == Verdict.ACKNOWLEDGED)) {
+		var list = this.lists.current();
+		var item = asked(list, word);
+		if (item.isStop() == (verdict == Verdict.ACKNOWLEDGED)) {
 			throw new ScreeningRefused(Rule.VERDICT_OF_ANOTHER_LEVEL, item);
 		}
 		if (verdict != Verdict.ACKNOWLEDGED && reason == null) {
@@ -200,7 +236,7 @@ class KeepScreening implements ScreeningEntries {
 		var now = this.screening.of(patient, today(), lastTreatedOn)
 			.items()
 			.stream()
-			.filter((one) -> one.item() == item)
+			.filter((one) -> one.item().equals(item))
 			.findFirst()
 			.orElseThrow(() -> new ScreeningRefused(Rule.NOTHING_TO_DECIDE, item));
 		if (now.about() == null) {
@@ -209,11 +245,12 @@ class KeepScreening implements ScreeningEntries {
 		var decision = now.decision();
 		StaleVersion.unlessSame(version, (decision != null) ? decision.version() : null);
 		StaleVersion.unlessSame((long) about.ordinal(), (long) Objects.requireNonNull(now.about()).ordinal());
-		keep(patient, now, verdict, reason);
+		keep(patient, now, list, verdict, reason);
 		changed(patient, 1);
 	}
 
-	private void keep(PatientId patient, ScreenedItem now, Verdict verdict, @Nullable String reason) {
+	private void keep(PatientId patient, ScreenedItem now, ScreeningList list, Verdict verdict,
+			@Nullable String reason) {
 		if (now.isDraft()) {
 			confirm(patient, Objects.requireNonNull(now.answer()));
 		}
@@ -233,7 +270,7 @@ class KeepScreening implements ScreeningEntries {
 			.param("about", Objects.requireNonNull(now.about()).word())
 			.param("verdict", verdict.word())
 			.param("why", reason, Types.VARCHAR)
-			.param("list", ScreeningItem.LIST_VERSION)
+			.param("list", list.number())
 			.update();
 		this.audit.record(Action.DECIDED, "screening_decision", id, patient.value());
 	}

@@ -17,6 +17,7 @@ import org.seriatim.access.StaffId;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.PatientId;
 import org.seriatim.screening.Answer;
+import org.seriatim.screening.AskedItem;
 import org.seriatim.screening.BodyWeight;
 import org.seriatim.screening.DayPlan;
 import org.seriatim.screening.GivenAnswer;
@@ -25,7 +26,6 @@ import org.seriatim.screening.NumbingPlan;
 import org.seriatim.screening.Screening;
 import org.seriatim.screening.Screening.Setting;
 import org.seriatim.screening.ScreeningDecision;
-import org.seriatim.screening.ScreeningItem;
 import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.screening.TreatmentConsent;
 import org.seriatim.screening.Verdict;
@@ -39,12 +39,15 @@ class RecordedScreening implements ScreeningRecords {
 
 	private final JdbcClient database;
 
+	private final ScreeningLists lists;
+
 	private final PatientDirectory patients;
 
 	private final Clock clock;
 
-	RecordedScreening(JdbcClient database, PatientDirectory patients, Clock clock) {
+	RecordedScreening(JdbcClient database, ScreeningLists lists, PatientDirectory patients, Clock clock) {
 		this.database = database;
+		this.lists = lists;
 		this.patients = patients;
 		this.clock = clock;
 	}
@@ -55,7 +58,7 @@ class RecordedScreening implements ScreeningRecords {
 		var consented = consentsOf(patient).stream().anyMatch((consent) -> consent.isInForceOn(day));
 		var setting = new Setting(day, plan(patient, day).using(radiofrequency, prilocaine),
 				this.patients.requireExisting(patient).birthDate(), consented, lastTreatedOn);
-		return Screening.of(setting, answersUntil(patient, day), decisionsOn(patient, day));
+		return Screening.of(setting, this.lists.inForceOn(day), answersUntil(patient, day), decisionsOn(patient, day));
 	}
 
 	DayPlan plan(PatientId patient, LocalDate day) {
@@ -71,53 +74,48 @@ class RecordedScreening implements ScreeningRecords {
 			.orElse(DayPlan.UNKNOWN);
 	}
 
-	/**
-	 * The latest answer to each item up to a day; what the list no longer has is left.
-	 */
+	/** The latest answer to each item up to a day. */
 	private List<GivenAnswer> answersUntil(PatientId patient, LocalDate day) {
 		return this.database
 			.sql("""
-					select distinct on (item) id, item, asked_on, answer, asked_by, confirmed_by, note, last_dose_on, version
+					select distinct on (item) id, item, question, asked_on, answer, asked_by, confirmed_by, note, last_dose_on,
+						list_version, version
 					from screening_answer
 					where patient_id = :patient and asked_on <= :day
 					order by item, asked_on desc""")
 			.param("patient", patient.value())
 			.param("day", day)
 			.query(RecordedScreening::answer)
-			.list()
-			.stream()
-			.flatMap(Optional::stream)
-			.toList();
+			.list();
 	}
 
-	static Optional<GivenAnswer> answer(ResultSet row, int index) throws SQLException {
-		var item = ScreeningItem.ofWord(row.getString("item"));
-		return (item == null) ? Optional.empty()
-				: Optional.of(new GivenAnswer(row.getObject("id", UUID.class), item,
-						row.getObject("asked_on", LocalDate.class), Answer.ofWord(row.getString("answer")),
-						Objects.requireNonNull(staff(row, "asked_by")), staff(row, "confirmed_by"),
-						row.getString("note"), row.getObject("last_dose_on", LocalDate.class), row.getLong("version")));
+	static GivenAnswer answer(ResultSet row, int index) throws SQLException {
+		return new GivenAnswer(row.getObject("id", UUID.class), asked(row), row.getObject("asked_on", LocalDate.class),
+				Answer.ofWord(row.getString("answer")), Objects.requireNonNull(staff(row, "asked_by")),
+				staff(row, "confirmed_by"), row.getString("note"), row.getObject("last_dose_on", LocalDate.class),
+				row.getLong("version"));
+	}
+
+	private static AskedItem asked(ResultSet row) throws SQLException {
+		return new AskedItem(row.getString("item"), row.getInt("list_version"), row.getString("question"));
 	}
 
 	private List<ScreeningDecision> decisionsOn(PatientId patient, LocalDate day) {
-		return this.database.sql("""
-				select id, item, decided_on, about, verdict, reason, decided_by, recorded_at, version
-				from screening_decision where patient_id = :patient and decided_on = :day""")
+		return this.database
+			.sql("""
+					select id, item, question, decided_on, about, verdict, reason, decided_by, recorded_at, list_version, version
+					from screening_decision where patient_id = :patient and decided_on = :day""")
 			.param("patient", patient.value())
 			.param("day", day)
 			.query(RecordedScreening::decision)
-			.list()
-			.stream()
-			.flatMap(Optional::stream)
-			.toList();
+			.list();
 	}
 
-	private static Optional<ScreeningDecision> decision(ResultSet row, int index) throws SQLException {
-		var item = ScreeningItem.ofWord(row.getString("item"));
-		return (item == null) ? Optional.empty() : Optional.of(new ScreeningDecision(row.getObject("id", UUID.class),
-				item, row.getObject("decided_on", LocalDate.class), Answer.ofWord(row.getString("about")),
+	private static ScreeningDecision decision(ResultSet row, int index) throws SQLException {
+		return new ScreeningDecision(row.getObject("id", UUID.class), asked(row),
+				row.getObject("decided_on", LocalDate.class), Answer.ofWord(row.getString("about")),
 				Verdict.ofWord(row.getString("verdict")), row.getString("reason"),
-				Objects.requireNonNull(staff(row, "decided_by")), time(row, "recorded_at"), row.getLong("version")));
+				Objects.requireNonNull(staff(row, "decided_by")), time(row, "recorded_at"), row.getLong("version"));
 	}
 
 	@Override

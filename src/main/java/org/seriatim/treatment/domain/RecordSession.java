@@ -18,7 +18,7 @@ import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.PatientId;
 import org.seriatim.patient.PatientRecordChanged;
 import org.seriatim.screening.ScreenedItem;
-import org.seriatim.screening.ScreeningItem;
+import org.seriatim.screening.Screening;
 import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.StaleVersion;
 import org.seriatim.treatment.RecordedSession;
@@ -157,25 +157,27 @@ public class RecordSession {
 	 */
 	private List<SessionFault> faultsOfNew(SeriesSummary series, SessionDetails details) {
 		var faults = new ArrayList<>(setting(series, null).faults(details));
-		var stopping = stopping(series, details);
-		if (!stopping.isEmpty()) {
-			faults.add(new SessionFault(SessionRule.SCREENING_NOT_CLEARED, 0, List.copyOf(stopping)));
-		}
+		screeningToday(series, details).ifPresent((screening) -> {
+			add(faults, SessionRule.SCREENING_NOT_CLEARED, screening.stopping());
+			add(faults, SessionRule.CAUTION_NOT_CLEARED, screening.openCautions());
+		});
 		return faults;
 	}
 
-	private List<ScreeningItem> stopping(SeriesSummary series, SessionDetails details) {
+	private static void add(List<SessionFault> faults, SessionRule rule, List<ScreenedItem> items) {
+		if (!items.isEmpty()) {
+			faults.add(new SessionFault(rule, 0, List.copyOf(items)));
+		}
+	}
+
+	/** What a session of today uses counts, whatever was planned. */
+	private Optional<Screening> screeningToday(SeriesSummary series, SessionDetails details) {
 		var day = details.treatedOn();
 		if (!day.equals(LocalDate.now(this.clock))) {
-			return List.of();
+			return Optional.empty();
 		}
-		return this.screening
-			.of(series.patient(), day, lastTreatedBefore(series.patient(), day), details.usesRadiofrequency(),
-					details.usesTopicalAnaesthetic())
-			.stopping()
-			.stream()
-			.map(ScreenedItem::item)
-			.toList();
+		return Optional.of(this.screening.of(series.patient(), day, lastTreatedBefore(series.patient(), day),
+				details.usesRadiofrequency(), details.usesTopicalAnaesthetic()));
 	}
 
 	private @Nullable LocalDate lastTreatedBefore(PatientId patient, LocalDate day) {

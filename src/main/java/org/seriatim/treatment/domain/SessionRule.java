@@ -11,6 +11,8 @@ public enum SessionRule {
 	AFTER_END_OF_SERIES,
 	/** A stop item of the screening of that day is not cleared. */
 	SCREENING_NOT_CLEARED,
+	/** A caution of the screening of that day is neither cleared nor acknowledged. */
+	CAUTION_NOT_CLEARED,
 	/** The day is still to come. */
 	IN_THE_FUTURE,
 	/** Another session of the patient has the number. */

@@ -17,6 +17,8 @@ import org.seriatim.treatment.Handling;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.VialFate;
+import org.seriatim.treatment.domain.CatalogueLot;
+import org.seriatim.treatment.domain.CatalogueProduct;
 import org.seriatim.treatment.domain.Reconstitution;
 import org.seriatim.treatment.domain.SessionDetails.Prepared;
 
@@ -70,6 +72,15 @@ record PreparationRow(@RowKey @Nullable Integer number, @Size(max = 120) @Nullab
 				this.stockDrawnMl, this.addedDiluentMl, this.lidocainePercent, this.lidocaineMl, this.discardedMl,
 				this.hyaluronicMg, this.reconstitutedAt, this.firstUsedAt, this.syringes, this.vialFate,
 				this.discardReason, this.expiredReason, this.balanceReason);
+	}
+
+	/** The same with what the catalogue says of a lot. */
+	PreparationRow from(CatalogueProduct known, CatalogueLot chosen) {
+		return new PreparationRow(this.number, known.substance(), chosen.lot(), chosen.expiresOn(),
+				DecimalText.of(known.vialMg()), this.diluentMl, this.stockDrawnMl, this.addedDiluentMl,
+				this.lidocainePercent, this.lidocaineMl, this.discardedMl, DecimalText.of(known.hyaluronicMg()),
+				this.reconstitutedAt, this.firstUsedAt, this.syringes, this.vialFate, this.discardReason,
+				this.expiredReason, this.balanceReason);
 	}
 
 	boolean isBlank() {

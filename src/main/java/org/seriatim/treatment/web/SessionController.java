@@ -70,7 +70,7 @@ class SessionController {
 		var sheet = sheet(series);
 		var number = this.recordSession.nextNumber(series);
 		if (paper == null) {
-			var screening = this.sheets.screening(sheet.series(), this.sheets.today());
+			var screening = this.sheets.screening(sheet.series());
 			if (!screening.stopping().isEmpty()) {
 				return this.sheets.notCleared(sheet.series(), screening, locale);
 			}

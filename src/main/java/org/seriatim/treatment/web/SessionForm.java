@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
+import com.fasterxml.jackson.annotation.JsonIgnore;
 import jakarta.validation.Valid;
 import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
@@ -26,6 +27,8 @@ import org.seriatim.treatment.Combination;
 import org.seriatim.treatment.PreparationId;
 import org.seriatim.treatment.RecordedPreparation;
 import org.seriatim.treatment.RecordedSession;
+import org.seriatim.treatment.domain.CatalogueLot;
+import org.seriatim.treatment.domain.CatalogueProduct;
 import org.seriatim.treatment.domain.Circumstances;
 import org.seriatim.treatment.domain.SessionDetails;
 import org.seriatim.treatment.domain.SessionReview.Side;
@@ -126,6 +129,15 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 				after.instructionsGiven(), after.instructions(), true, null);
 	}
 
+	/**
+	 * Where the page says what of the screening keeps the session from being recorded.
+	 * Nothing is typed there.
+	 */
+	@JsonIgnore
+	public @Nullable String getScreening() {
+		return null;
+	}
+
 	SessionForm withVersion(@Nullable Long version) {
 		return with(version, this.preparations, this.injections);
 	}
@@ -140,6 +152,15 @@ record SessionForm(@Nullable Long version, @NotNull @Decimal(min = "1", max = "9
 		var row = this.injections.isEmpty() ? InjectionRow.empty()
 				: this.injections.get(this.injections.size() - 1).next();
 		return with(this.version, this.preparations, plus(this.injections, row));
+	}
+
+	/** The same with a preparation filled in from the catalogue. */
+	SessionForm withLot(int number, CatalogueProduct product, CatalogueLot lot) {
+		return with(this.version,
+				this.preparations.stream()
+					.map((row) -> Objects.equals(row.number(), number) ? row.from(product, lot) : row)
+					.toList(),
+				this.injections);
 	}
 
 	SessionForm withoutPreparation(int number) {

@@ -23,6 +23,7 @@ import org.seriatim.assessment.TrackedScars;
 import org.seriatim.patient.Corrections;
 import org.seriatim.patient.Corrections.WrittenCorrection;
 import org.seriatim.patient.PatientDirectory;
+import org.seriatim.screening.Screening;
 import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.Written;
 import org.seriatim.treatment.Handling;
@@ -64,14 +65,18 @@ class SessionPages {
 
 	private final ScreeningRecords screening;
 
+	private final ScreeningWording asked;
+
 	private final Clock clock;
 
 	private final MessageSource messages;
 
 	SessionPages(PatientDirectory patients, TreatmentHistory history, TrackedScars scars, StaffDirectory staff,
 			ReviewSession review, ReviewWording wording, EarlierVersions earlierVersions, Corrections corrections,
-			Protocols protocols, ScreeningRecords screening, Clock clock, MessageSource messages) {
+			Protocols protocols, ScreeningRecords screening, ScreeningWording asked, Clock clock,
+			MessageSource messages) {
 		this.screening = screening;
+		this.asked = asked;
 		this.patients = patients;
 		this.history = history;
 		this.scars = scars;
@@ -112,6 +117,7 @@ class SessionPages {
 			.addObject("contacts", contacts(session))
 			.addObject("mayCorrect", mayCorrect)
 			.addObject("facts", facts(session, locale))
+			.addObject("decided", this.asked.decided(screeningOf(session), locale))
 			.addObject("preparations", session.preparations().stream().map((one) -> line(one, locale)).toList())
 			.addObject("injections", injections(session, labels, locale))
 			.addObject("review", this.wording.page(this.review.of(session), this.review.unusualIn(session), locale))
@@ -158,14 +164,19 @@ class SessionPages {
 
 	/** Where the screening stood on the day of the session. */
 	private String screening(RecordedSession session, Locale locale) {
-		var before = RecordedSession.lastBefore(this.history.sessionsOf(session.patient()), session.treatedOn());
-		var screening = this.screening.of(session.patient(), session.treatedOn(), before);
+		var screening = screeningOf(session);
 		if (!screening.isRecordedThatDay()) {
 			return say("treatment.screening.not-recorded", locale);
 		}
 		var stopping = screening.stopping().size();
 		var cautions = screening.openCautions().size();
 		return this.messages.getMessage("treatment.screening.state", new Object[] { stopping, cautions }, locale);
+	}
+
+	private Screening screeningOf(RecordedSession session) {
+		var before = RecordedSession.lastBefore(this.history.sessionsOf(session.patient()), session.treatedOn());
+		return this.screening.of(session.patient(), session.treatedOn(), before, session.usesRadiofrequency(),
+				session.topical().wasUsed());
 	}
 
 	private String side(SideCheck check, Locale locale) {

@@ -25,7 +25,6 @@ import org.seriatim.patient.PatientDirectory;
 import org.seriatim.screening.BodyWeight;
 import org.seriatim.screening.ScreenedItem;
 import org.seriatim.screening.Screening;
-import org.seriatim.screening.ScreeningItem;
 import org.seriatim.screening.ScreeningRecords;
 import org.seriatim.shell.Choice;
 import org.seriatim.shell.DecimalText;
@@ -98,6 +97,8 @@ class SessionSheet {
 
 	private final ScreeningRecords screening;
 
+	private final ScreeningWording asked;
+
 	private final TreatmentHistory history;
 
 	private final MessageSource messages;
@@ -106,9 +107,10 @@ class SessionSheet {
 
 	SessionSheet(PatientDirectory patients, TrackedScars scars, StaffDirectory directory, CurrentStaff staff,
 			ReviewSession review, ReviewWording wording, Protocols protocols, ProductCatalogue catalogue,
-			UsualPractices practices, UsualWording usual, ScreeningRecords screening, TreatmentHistory history,
-			Validator mvcValidator, MessageSource messages, Clock clock) {
+			UsualPractices practices, UsualWording usual, ScreeningRecords screening, ScreeningWording asked,
+			TreatmentHistory history, Validator mvcValidator, MessageSource messages, Clock clock) {
 		this.screening = screening;
+		this.asked = asked;
 		this.history = history;
 		this.validator = mvcValidator;
 		this.practices = practices;
@@ -174,26 +176,26 @@ class SessionSheet {
 		return SessionForm.of(number, null, null, null, null);
 	}
 
-	/** The screening of the day of a session, as it stands. */
-	Screening screening(SeriesSummary series, LocalDate day) {
-		return this.screening.of(series.patient(), day,
-				RecordedSession.lastBefore(this.history.sessionsOf(series.patient()), day));
+	/** The screening of today as it stands, with what is planned. */
+	Screening screening(SeriesSummary series) {
+		return this.screening.of(series.patient(), today(), lastBeforeToday(series));
 	}
 
-	/** Items of a screening by what they ask. */
-	List<String> words(List<ScreenedItem> items, Locale locale) {
-		return items.stream().map((item) -> word(item.item(), locale)).toList();
+	/** What a session of today is known to use counts, whatever was planned. */
+	private Screening screening(SeriesSummary series, RecordedSession soFar) {
+		return this.screening.of(series.patient(), today(), lastBeforeToday(series), soFar.usesRadiofrequency(),
+				soFar.topical().wasUsed());
 	}
 
-	private String word(ScreeningItem item, Locale locale) {
-		return this.messages.getMessage("screening-item." + item.word(), null, locale);
+	private @Nullable LocalDate lastBeforeToday(SeriesSummary series) {
+		return RecordedSession.lastBefore(this.history.sessionsOf(series.patient()), today());
 	}
 
 	/** The page that says why a session of today cannot be started. */
 	ModelAndView notCleared(SeriesSummary series, Screening screening, Locale locale) {
 		return new ModelAndView("treatment/not-cleared").addObject("patient", this.patients.open(series.patient()))
 			.addObject("series", series)
-			.addObject("stopping", words(screening.stopping(), locale));
+			.addObject("stopping", this.asked.questions(screening.stopping()));
 	}
 
 	ZoneId zone() {
@@ -206,7 +208,9 @@ class SessionSheet {
 
 	/**
 	 * The form after one of its buttons: {@code preparation} and {@code injection} add a
-	 * row, with a minus sign and a number they take one out; anything else leaves it.
+	 * row, with a minus sign and a number they take one out; {@code fill} with the number
+	 * of a preparation and a lot copies what the catalogue says of it; anything else
+	 * leaves it.
 	 */
 	private SessionForm changed(SessionForm form, String change) {
 		if (form.preparations().size() + form.injections().size() >= ROWS_AT_MOST && !change.startsWith("-")) {
@@ -218,8 +222,26 @@ class SessionSheet {
 			case "injection" -> form.withInjection();
 			case "-preparation" -> form.withoutPreparation(number(words));
 			case "-injection" -> form.withoutInjection(number(words));
+			case "fill" -> filled(form, words);
 			default -> form;
 		};
+	}
+
+	/** Without a script a lot is chosen by a button that names the preparation and it. */
+	private SessionForm filled(SessionForm form, String[] words) {
+		var said = (words.length > 1) ? words[1].split(" ", 2) : words;
+		var number = Typed.whole(said[0]);
+		if (number == null || said.length < 2) {
+			return form;
+		}
+		for (var product : this.catalogue.all()) {
+			for (var lot : product.lots()) {
+				if (lot.id().toString().equals(said[1])) {
+					return form.withLot(number, product, lot);
+				}
+			}
+		}
+		return form;
 	}
 
 	private static int number(String[] words) {
@@ -250,13 +272,24 @@ class SessionSheet {
 			Locale locale) {
 		var changed = changed(form, change);
 		// what could not be read stays as it was typed, but not in a row that moved
-		var errors = change.startsWith("-") ? errors(changed, null) : errors(changed, bound);
+		var errors = change.startsWith("-") ? errors(changed, null)
+				: change.startsWith("fill ") ? unreadable(changed, bound) : errors(changed, bound);
 		if (!partial) {
 			return page(sheet, changed, errors, HttpStatus.OK, locale).addObject("added", change);
 		}
 		var page = new ModelAndView(VIEW + (change.equals("check") ? " :: checks" : " :: parts"));
 		fill(page, sheet, changed, errors, locale);
 		return page.addObject("added", change);
+	}
+
+	/** What could not be read, but for what the catalogue has filled in since. */
+	private static BindingResult unreadable(SessionForm form, BindingResult bound) {
+		var errors = new BeanPropertyBindingResult(form, "form");
+		bound.getFieldErrors()
+			.stream()
+			.filter((error) -> !error.getField().matches("preparations\\[\\d+]\\.expiresOn"))
+			.forEach(errors::addError);
+		return errors;
 	}
 
 	/**
@@ -284,7 +317,7 @@ class SessionSheet {
 		var soFar = form.soFar(setting(sheet), zone());
 		var practice = this.practices.current();
 		// an earlier day comes from paper
-		var screening = isAtTheChair(sheet, form) ? screening(sheet.series(), today()) : null;
+		var screening = isAtTheChair(sheet, form) ? screening(sheet.series(), soFar) : null;
 		page.addObject("form", form)
 			.addObject(BindingResult.MODEL_KEY_PREFIX + "form", errors)
 			.addObject("sheet", sheet)
@@ -304,8 +337,9 @@ class SessionSheet {
 			.addObject("usual", this.usual.beside(practice, locale))
 			.addObject("contacts", contacts(sheet, form, locale))
 			.addObject("page", UUID.randomUUID())
-			.addObject("stopping", (screening != null) ? words(screening.stopping(), locale) : List.of())
-			.addObject("unacknowledged", (screening != null) ? words(screening.openCautions(), locale) : List.of())
+			.addObject("stopping", (screening != null) ? this.asked.questions(screening.stopping()) : List.of())
+			.addObject("notCleared",
+					(screening != null) ? this.asked.open(screening, sheet.series().patient(), locale) : List.of())
 			.addObject("clock", clock(sheet, locale))
 			.addObject("review", this.wording.page(this.review.of(soFar), this.review.unusualIn(soFar), locale));
 	}
@@ -313,9 +347,11 @@ class SessionSheet {
 	/**
 	 * A lot that a preparation can be filled from.
 	 *
+	 * @param id of the lot
 	 * @param offer what the choice says
 	 */
-	record LotOffer(String lot, String offer, String product, LocalDate expiresOn, String vialMg, String hyaluronicMg) {
+	record LotOffer(UUID id, String lot, String offer, String product, LocalDate expiresOn, String vialMg,
+			String hyaluronicMg) {
 	}
 
 	private List<LotOffer> lots(Locale locale) {
@@ -331,7 +367,7 @@ class SessionSheet {
 
 	private LotOffer offer(CatalogueProduct product, CatalogueLot lot, Locale locale) {
 		var code = lot.hasExpiredOn(today()) ? "treatment.catalogue.offer.expired" : "treatment.catalogue.offer";
-		return new LotOffer(lot.lot(),
+		return new LotOffer(lot.id(), lot.lot(),
 				this.messages.getMessage(code,
 						new Object[] { product.substance(), lot.lot(), Written.day(lot.expiresOn()) }, locale),
 				product.substance(), lot.expiresOn(), Objects.requireNonNullElse(DecimalText.of(product.vialMg()), ""),
@@ -478,12 +514,9 @@ class SessionSheet {
 	}
 
 	private Object[] evidence(SessionFault fault) {
-		if (fault.rule() == SessionRule.SCREENING_NOT_CLEARED) {
-			var locale = LocaleContextHolder.getLocale();
-			return new Object[] { fault.evidence()
-				.stream()
-				.map((item) -> word((ScreeningItem) item, locale))
-				.collect(Collectors.joining("; ")) };
+		if (fault.rule() == SessionRule.SCREENING_NOT_CLEARED || fault.rule() == SessionRule.CAUTION_NOT_CLEARED) {
+			var items = fault.evidence().stream().map(ScreenedItem.class::cast).toList();
+			return new Object[] { this.asked.list(items, LocaleContextHolder.getLocale()) };
 		}
 		return fault.evidence().stream().map(SessionSheet::written).toArray();
 	}
@@ -494,7 +527,8 @@ class SessionSheet {
 
 	private static @Nullable String field(SessionFault fault, SessionForm form) {
 		return switch (fault.rule()) {
-			case SERIES_ENDED, SCREENING_NOT_CLEARED -> null;
+			case SERIES_ENDED -> null;
+			case SCREENING_NOT_CLEARED, CAUTION_NOT_CLEARED -> "screening";
 			case NUMBER_TAKEN -> "number";
 			case AFTER_END_OF_SERIES, IN_THE_FUTURE, BEFORE_EARLIER_NUMBER, AFTER_LATER_NUMBER -> "treatedOn";
 			case DEPTH_WITHOUT_RADIOFREQUENCY -> "rfDepthMm";

@@ -129,14 +129,55 @@ class BeforePageTests {
 	}
 
 	@Test
-	void aRecordedSessionSaysHowItWasScreened() {
+	void aCautionHoldsUpRecordingUntilItIsAcknowledgedByNameAndTime() {
 		answerAll("bleeding", "yes");
 		consent();
-		var session = post(newSession(), "number", "1", "treatedOn", "2026-11-20", "practitioner",
-				staffId("practitioner"));
+		var sheet = new String[] { "number", "1", "treatedOn", "2026-11-20", "practitioner", staffId("practitioner"),
+				"instructions", "keep out of the sun" };
+		var refused = post(newSession(), sheet);
+		assertThat(refused).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)
+			.bodyText()
+			.contains("keep out of the sun", before() + "#decision-bleeding", "yes, to be acknowledged");
+		assertThat(RefusedForm.messages(refused).get("screening"))
+			.contains("Anticoagulant, antiplatelet or bleeding disorder (yes, to be acknowledged)")
+			.doesNotContain("Fever");
+		var kept = new ArrayList<>(List.of(sheet));
+		kept.addAll(List.of("draft", "true"));
+		assertThat(post(newSession(), kept.toArray(String[]::new))).hasStatus3xxRedirection();
+		assertThat(this.database.sql("select count(*) from session").query(Long.class).single()).isZero();
+		decide("bleeding", "yes", "acknowledged", "", "");
+		assertThat(get(before())).bodyText()
+			.contains("acknowledged, on the answer yes, by practitioner, 20 Nov 2026, 09:00");
+		var session = post(newSession(), sheet);
 		assertThat(session).hasStatus3xxRedirection();
 		assertThat(get(session.getResponse().getRedirectedUrl())).bodyText()
-			.contains("stop items cleared, one caution not acknowledged");
+			.contains("stop items cleared, cautions acknowledged or clear",
+					"acknowledged, on the answer yes, by practitioner, 20 Nov 2026, 09:00");
+	}
+
+	@ParameterizedTest
+	@CsvSource(delimiter = '|',
+			value = { "unknown|#decision-lactation|unknown, to be acknowledged", "|#item-lactation|to be asked" })
+	void whatIsUnknownOrNotAskedIsNoClearedCaution(String answer, String place, String state) {
+		var fields = all("lactation", (answer != null) ? answer : "");
+		post(before() + "/answers", fields.toArray(String[]::new));
+		consent();
+		var refused = post(newSession(), "number", "1", "treatedOn", "2026-11-20", "practitioner",
+				staffId("practitioner"));
+		assertThat(refused).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT).bodyText().contains(before() + place);
+		assertThat(RefusedForm.messages(refused).get("screening")).contains("Breast-feeding (" + state + ")");
+	}
+
+	@Test
+	void anAssistantsAnswerToACautionIsNoAcknowledgement() {
+		answerAll();
+		consent();
+		var item = "update screening_answer set confirmed_by = null, version = version + 1 where item = 'lactation'";
+		this.database.sql(item).update();
+		var refused = post(newSession(), "number", "1", "treatedOn", "2026-11-20", "practitioner",
+				staffId("practitioner"));
+		assertThat(RefusedForm.messages(refused).get("screening"))
+			.contains("Breast-feeding (an assistant's answer, to be taken over)");
 	}
 
 	@Test
@@ -214,14 +255,15 @@ class BeforePageTests {
 	}
 
 	@Test
-	void aCautionIsAcknowledgedAndNeverKeepsASessionFromStarting() {
+	void aCautionIsAcknowledgedAndDoesNotKeepASessionFromStarting() {
 		answerAll("isotretinoin", "yes", "lastDoseOn", "2026-10-16");
 		consent();
 		assertThat(get(before())).bodyText()
 			.contains("last dose 16 Oct 2026, 5 weeks ago", "one caution to ask or acknowledge");
 		assertThat(get(newSession())).hasStatusOk()
 			.bodyText()
-			.contains("Cautions that nobody has acknowledged", "Oral isotretinoin now or in the last 6 months");
+			.contains("One caution of the screening is neither cleared nor acknowledged",
+					"Oral isotretinoin now or in the last 6 months");
 		decide("isotretinoin", "yes", "acknowledged", "", "");
 		assertThat(get(before())).bodyText().contains("cautions cleared or acknowledged");
 		assertThat(decide("isotretinoin", "yes", "may_treat", "x", "0")).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
@@ -411,6 +453,9 @@ class BeforePageTests {
 		assertThat(later).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT).bodyText().contains("from a colleague");
 		assertThat(RefusedForm.messages(later)).containsEntry(field("answers", "isotretinoin", "lastDoseOn"),
 				"Enter today or an earlier day.");
+		assertThat(RefusedForm.messages(answer("isotretinoin", "yes", ""))).containsEntry(
+				field("answers", "isotretinoin", "lastDoseOn"),
+				"Enter the day of the last dose, or say in the note what is known of it.");
 		assertThat(RefusedForm.messages(answer("bleeding", "", "", field2("bleeding", "note"), "aspirin")))
 			.containsKey(field("answers", "bleeding", "answer"));
 		assertThat(answer("bleeding", "perhaps", "")).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);

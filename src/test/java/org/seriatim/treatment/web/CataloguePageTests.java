@@ -1,5 +1,7 @@
 package org.seriatim.treatment.web;
 
+import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 
 import org.junit.jupiter.api.Test;
@@ -63,6 +65,35 @@ class CataloguePageTests {
 	}
 
 	@Test
+	void fillsAPreparationInWithoutAScriptAndKeepsWhatWasTyped() {
+		var product = product();
+		post("/setup/products/" + product.id() + "/lots/new", Map.of("lot", "L-77", "expiresOn", "2027-01-31"));
+		var given = new TestTreatment(this.database);
+		var patient = given.patient("T-1");
+		given.screened(patient, "2026-11-20");
+		var session = "/series/" + given.series(patient) + "/sessions/new";
+		var fill = "fill 2 " + lot().id();
+		assertThat(get(session)).bodyText().contains("value=\"fill 1 " + lot().id() + "\"", "<noscript>");
+		var typed = new HashMap<String, String>(Map.of("change", fill, "number", "1", "treatedOn", "soon",
+				"preparations[0].number", "1", "preparations[0].lot", "other", "preparations[1].number", "2",
+				"preparations[1].diluentMl", "4.5", "preparations[1].expiresOn", "never", "instructions", "cool it"));
+		assertThat(post(session, typed)).hasStatusOk()
+			.bodyText()
+			.contains("name=\"preparations[1].product\" value=\"poly-D,L-lactic acid\"",
+					"name=\"preparations[1].lot\" value=\"L-77\"",
+					"name=\"preparations[1].expiresOn\" value=\"2027-01-31\"",
+					"name=\"preparations[1].vialMg\" value=\"200\"", "name=\"preparations[1].diluentMl\" value=\"4.5\"",
+					"name=\"preparations[0].lot\" value=\"other\"", "value=\"soon\"", "cool it");
+		for (var wrong : List.of("fill", "fill 2", "fill two " + lot().id(), "fill 9 " + lot().id(), "fill 2 gone")) {
+			typed.put("change", wrong);
+			assertThat(post(session, typed)).hasStatusOk()
+				.bodyText()
+				.contains("name=\"preparations[0].lot\" value=\"other\"")
+				.doesNotContain("name=\"preparations[1].lot\" value=\"L-77\"");
+		}
+	}
+
+	@Test
 	void mendsAProductOnceForEachVersion() {
 		var product = product();
 		var change = Map.of("version", "0", "substance", "poly-L-lactic acid", "vialMg", "150", "inUse", "true");
@@ -91,7 +122,7 @@ class CataloguePageTests {
 			hyaluronicMg | -1     | Enter a number from 0 to 10000 mg with at most 2 decimals.
 			""")
 	void saysBesideTheFieldWhatToMend(String field, String value, String message) {
-		var form = new java.util.HashMap<>(Map.of("substance", "poly-D,L-lactic acid"));
+		var form = new HashMap<>(Map.of("substance", "poly-D,L-lactic acid"));
 		form.put(field, (value != null) ? value : " ");
 		assertThat(RefusedForm.messages(post("/setup/products/new", form))).containsOnly(Map.entry(field, message));
 		assertThat(this.catalogue.all()).isEmpty();

@@ -159,6 +159,9 @@ class SessionPageTests {
 		assertThat(post(newSession(), form)).hasStatus3xxRedirection();
 	}
 
+	/** Of a list of numbers, where only a number that is offered can be chosen. */
+	private static final String A_NUMBER = "Enter a whole number.";
+
 	/** What a form alone shows to be wrong: field, value, message. */
 	private static final String WRONG = """
 			number                           | 0          | Enter a whole number from 1 to 999.
@@ -250,6 +253,12 @@ class SessionPageTests {
 			var answer = post(newSession(), form);
 			assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
 			assertThat(RefusedForm.messages(answer)).containsExactlyInAnyOrderEntriesOf(expected);
+			// what was typed stands there still; what was chosen from a list cannot be anything else
+			round.values()
+				.stream()
+				.filter((cells) -> !cells[1].isEmpty() && !cells[2].startsWith("Choose") && !cells[2].equals(A_NUMBER))
+				.forEach((cells) -> assertThat(answer).bodyText()
+					.contains("name=\"" + cells[0] + "\" value=\"" + cells[1] + "\""));
 		}
 		assertThat(this.history.sessionsOf(this.patient)).isEmpty();
 	}
