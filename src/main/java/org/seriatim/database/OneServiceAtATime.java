@@ -49,6 +49,24 @@ public class OneServiceAtATime {
 		}
 	}
 
+	/** Whether any of the services is at the work. */
+	public boolean isAtWork(String name) {
+		try (var connection = open(); var statement = connection.prepareStatement("""
+				select exists (select from pg_locks, hashtextextended('work: ' || ?, 0) as key
+					where locktype = 'advisory' and granted and objsubid = 1
+						and database = (select oid from pg_database where datname = current_database())
+						and classid::bigint = (key >> 32) & 4294967295 and objid::bigint = key & 4294967295)""")) {
+			statement.setString(1, name);
+			try (var answer = statement.executeQuery()) {
+				answer.next();
+				return answer.getBoolean(1);
+			}
+		}
+		catch (SQLException ex) {
+			throw new UncategorizedSQLException("the claims of a work", null, ex);
+		}
+	}
+
 	private Connection open() {
 		try {
 			return this.database.getConnection();
