@@ -16,6 +16,7 @@ import org.springframework.beans.factory.config.BeanPostProcessor;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.http.HttpMethod;
 import org.springframework.security.config.ObjectPostProcessor;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.crypto.bcrypt.BCryptPasswordEncoder;
@@ -105,7 +106,7 @@ class SecurityConfiguration {
 	@ConditionalOnWebApplication
 	SecurityFilterChain closedByDefault(HttpSecurity http, RouteRules rules, ApiTokens tokens, Standings standings,
 			SignIns signIns, SignInSettings settings, CsrfTokenRepository formTokens, KeptForms kept,
-			RequestSettings requestSettings, EmergencyAccesses emergencies, Clock clock) {
+			RequestSettings requestSettings, MetricsSettings metrics, EmergencyAccesses emergencies, Clock clock) {
 		http.authorizeHttpRequests((requests) -> {
 			// the page of an error is made for whoever caused it, and for nobody who asks
 			// for it
@@ -128,6 +129,8 @@ class SecurityConfiguration {
 					matched.access(rules.of(route));
 				}
 			}
+			requests.requestMatchers(PathPatternRequestMatcher.withDefaults().matcher(HttpMethod.GET, Routes.METRICS))
+				.access(new MetricsRule(metrics));
 			requests.anyRequest().denyAll();
 		});
 		var refusals = new Refusals(kept);
