@@ -57,13 +57,22 @@ class SecurityConfiguration {
 	 * Spring Session's own ids are guessable by six bits too many, and its own query
 	 * leaves the rows of several sessions in any order, but reads each session from rows
 	 * that follow each other: without an order, sessions are listed in pieces, and
-	 * without their sign-in.
+	 * without their sign-in. Of two requests that add the same to a session at once, the
+	 * second would fail, and so would one whose session is ended by another.
 	 */
 	@Bean
 	@ConditionalOnWebApplication
 	SessionRepositoryCustomizer<JdbcIndexedSessionRepository> wholeSessions() {
 		return (sessions) -> {
 			sessions.setSessionIdGenerator(new SessionIds());
+			sessions.setCreateSessionAttributeQuery(
+					"""
+							insert into %TABLE_NAME%_attributes (session_primary_id, attribute_name, attribute_bytes)
+							select s.primary_id, added.name, added.bytes
+							from (values (cast(? as bpchar), cast(? as varchar), cast(? as bytea))) added (id, name, bytes)
+								join %TABLE_NAME% s on s.primary_id = added.id
+							for key share of s
+							on conflict (session_primary_id, attribute_name) do update set attribute_bytes = excluded.attribute_bytes""");
 			sessions.setListSessionsByPrincipalNameQuery("""
 					select s.primary_id, s.session_id, s.creation_time, s.last_access_time, s.max_inactive_interval,
 						sa.attribute_name, sa.attribute_bytes
