@@ -99,6 +99,10 @@ class ApplicationTestConfiguration {
 	@Bean
 	@Primary
 	PasswordEncoder quickPasswords() {
+		return quickEncoder();
+	}
+
+	static PasswordEncoder quickEncoder() {
 		var rounds = 10;
 		return new UnicodePasswords(new DelegatingPasswordEncoder("pbkdf2", Map.of("pbkdf2",
 				new Pbkdf2PasswordEncoder("", 16, rounds, SecretKeyFactoryAlgorithm.PBKDF2WithHmacSHA256))));
