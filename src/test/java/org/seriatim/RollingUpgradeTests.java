@@ -99,7 +99,9 @@ class RollingUpgradeTests {
 		assertThat(visitor.fill(shown, "main form", second, Map.of("weightKg", "63", "draft", "true")).statusCode())
 			.isEqualTo(409);
 		var edit = visitor.open(second + patient + "/edit");
-		assertThat(visitor.fill(edit, "main form", first, Map.of("familyName", "Reed", "phone", phone, "reason", "told")).statusCode())
+		assertThat(
+				visitor.fill(edit, "main form", first, Map.of("familyName", "Reed", "phone", phone, "reason", "told"))
+					.statusCode())
 			.isEqualTo(302);
 		assertThat(visitor.open(second + patient).body()).contains(phone);
 		assertThat(visitor.fill(visitor.open(second + "/today"), "form.account", first, Map.of()).statusCode())
