@@ -6,6 +6,9 @@ package org.seriatim.access;
  */
 public interface FirstVisit {
 
+	/** What one visitor does at a time, whichever service on the database is visited. */
+	String WORK = "first visit";
+
 	/** Whether the installation still waits for its first administrator. */
 	boolean isAwaited();
 

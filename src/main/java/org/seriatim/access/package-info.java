@@ -4,7 +4,7 @@
  * patient's record goes. Knows patients by opaque id only.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = {})
+@ApplicationModule(allowedDependencies = "database")
 package org.seriatim.access;
 
 import org.jspecify.annotations.NullMarked;

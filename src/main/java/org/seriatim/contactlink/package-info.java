@@ -7,7 +7,8 @@
  * itself.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "finding", "treatment", "assessment", "patient", "access", "shell" })
+@ApplicationModule(
+		allowedDependencies = { "finding", "treatment", "assessment", "patient", "access", "shell", "database" })
 package org.seriatim.contactlink;
 
 import org.jspecify.annotations.NullMarked;

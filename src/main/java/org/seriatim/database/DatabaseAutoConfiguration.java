@@ -50,8 +50,8 @@ class DatabaseAutoConfiguration {
 	private static final Logger logger = LoggerFactory.getLogger(DatabaseAutoConfiguration.class);
 
 	/**
-	 * Keeps two versions of Seriatim from working on one schema, and the service from
-	 * working with the rights of the owner.
+	 * Keeps a version of Seriatim from working on a schema that is too new for it, and
+	 * the service from working with the rights of the owner.
 	 */
 	@Bean
 	@ConditionalOnMissingBean
@@ -62,7 +62,7 @@ class DatabaseAutoConfiguration {
 				keepValuesToThemselves(owner);
 				String role = ServiceRights.roleOf(service);
 				demandRoleOfItsOwn(database, role, service, owner);
-				demandKnownSchema(flyway);
+				demandUsableSchema(flyway);
 				if (database.access() == Access.JOINED) {
 					demandSameSchema(flyway);
 				}
@@ -151,15 +151,27 @@ class DatabaseAutoConfiguration {
 		return Optional.empty();
 	}
 
-	private static void demandKnownSchema(Flyway flyway) {
-		Arrays.stream(flyway.info().applied())
+	/**
+	 * A newer version may have moved the schema forward, as long as it took nothing away
+	 * that this one needs.
+	 */
+	private static void demandUsableSchema(Flyway flyway) throws SQLException {
+		var unknown = Arrays.stream(flyway.info().applied())
 			.filter((migration) -> migration.getState() == MigrationState.FUTURE_SUCCESS)
-			.findFirst()
-			.ifPresent((migration) -> {
-				throw new RecordsUnavailable(
-						"The records were written by a newer version of Seriatim (its schema has step %s, which this version does not know). Nothing was changed. Start that version or a later one."
-							.formatted(migration.getVersion()));
-			});
+			.map((migration) -> String.valueOf(migration.getVersion()))
+			.toList();
+		if (unknown.isEmpty()) {
+			return;
+		}
+		var needed = NeededSteps.of(flyway.getConfiguration().getDataSource());
+		unknown.stream().filter(needed::contains).findFirst().ifPresent((step) -> {
+			throw new RecordsUnavailable(
+					"The records were written by a newer version of Seriatim (its schema has step %s, which this version does not know). Nothing was changed. Start that version or a later one."
+						.formatted(step));
+		});
+		logger.info(
+				"A newer version of Seriatim has moved the schema of the records forward, to step {}; this one goes on beside it",
+				unknown.get(unknown.size() - 1));
 	}
 
 	private static void demandSameSchema(Flyway flyway) {

@@ -5,7 +5,7 @@
  */
 @NullMarked
 @ApplicationModule(allowedDependencies = { "finding", "treatment", "assessment", "patient", "access", "shell", "bundle",
-		"statistics" })
+		"statistics", "database" })
 package org.seriatim.followup;
 
 import org.jspecify.annotations.NullMarked;

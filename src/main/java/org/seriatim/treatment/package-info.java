@@ -4,7 +4,8 @@
  * a protocol version is never edited.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "screening", "assessment", "patient", "access", "shell", "bundle" })
+@ApplicationModule(
+		allowedDependencies = { "screening", "assessment", "patient", "access", "shell", "bundle", "database" })
 package org.seriatim.treatment;
 
 import org.jspecify.annotations.NullMarked;

@@ -24,7 +24,8 @@ import org.seriatim.SeriatimApplication;
 @Inherited
 @SpringBootTest(classes = SeriatimApplication.class,
 		properties = { "seriatim.key=" + ApplicationTest.KEY, "seriatim.data=" + ApplicationTest.DATA,
-				"seriatim.audit.seal-every=0s", "seriatim.outbox.every=0s", "seriatim.backup.at=",
+				"seriatim.audit.seal-every=0s", "seriatim.metrics.token=" + ApplicationTest.METRICS_TOKEN,
+				"seriatim.outbox.every=0s", "seriatim.backup.at=",
 				"seriatim.backup.passphrase-file=src/test/resources/backup/passphrase" })
 @AutoConfigureMockMvc
 @Import(ApplicationTestConfiguration.class)
@@ -33,6 +34,9 @@ import org.seriatim.SeriatimApplication;
 
 	/** The data folder of all tests of this process, of which there may be two. */
 	String DATA = "target/test-data/${PID}";
+
+	/** For whoever reads the figures about the service. */
+	String METRICS_TOKEN = "a token of the tests for the figures";
 
 	/** 32 bytes in base64, so that no test makes a file of its own. */
 	String KEY = "dGhlIGtleSBvZiB0aGUgdGVzdHMsIDMyIGJ5dGVzISE=";

@@ -99,6 +99,10 @@ class ApplicationTestConfiguration {
 	@Bean
 	@Primary
 	PasswordEncoder quickPasswords() {
+		return quickEncoder();
+	}
+
+	static PasswordEncoder quickEncoder() {
 		var rounds = 10;
 		return new UnicodePasswords(new DelegatingPasswordEncoder("quick",
 				Map.of("quick",

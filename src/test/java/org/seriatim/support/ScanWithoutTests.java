@@ -35,7 +35,8 @@ class ScanWithoutTests implements ContextCustomizerFactory {
 
 	}
 
-	private static final class TestClasses extends TypeExcludeFilter {
+	/** What stands beside the application on the class path of the tests. */
+	static final class TestClasses extends TypeExcludeFilter {
 
 		@Override
 		public boolean match(MetadataReader type, MetadataReaderFactory types) throws IOException {

@@ -184,6 +184,15 @@ final class TestServer {
 		return new Database(name, url(name), this.service, this.owner);
 	}
 
+	/** A fresh database without any table. */
+	Database createEmpty() {
+		String name = "test_" + shortId();
+		this.databases.add(name);
+		execute("create database %s owner %s template template0 encoding 'UTF8' locale_provider builtin builtin_locale 'C.UTF-8' locale 'C'"
+			.formatted(name, this.owner.name()));
+		return new Database(name, url(name), this.service, this.owner);
+	}
+
 	private CompletableFuture<String> prepare() {
 		return CompletableFuture.supplyAsync(() -> {
 			String name = "test_" + shortId();
@@ -198,6 +207,17 @@ final class TestServer {
 			execute("drop database if exists %s with (force)".formatted(database.name()));
 			this.databases.remove(database.name());
 		});
+	}
+
+	/** Ends all connections, and lets nobody in, as where the server is gone. */
+	void lock(Database database) {
+		execute("alter database %s allow_connections false".formatted(database.name()));
+		execute("select pg_terminate_backend(pid, 10000) from pg_stat_activity where datname = '%s'"
+			.formatted(database.name()));
+	}
+
+	void unlock(Database database) {
+		execute("alter database %s allow_connections true".formatted(database.name()));
 	}
 
 	private void dropAll() {

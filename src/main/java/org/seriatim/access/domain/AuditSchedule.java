@@ -2,7 +2,11 @@ package org.seriatim.access.domain;
 
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
 
+import org.jspecify.annotations.Nullable;
+import org.seriatim.database.OneServiceAtATime;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
@@ -11,14 +15,14 @@ import org.springframework.context.event.ContextClosedEvent;
 import org.springframework.context.event.EventListener;
 import org.springframework.scheduling.annotation.EnableScheduling;
 import org.springframework.scheduling.annotation.SchedulingConfigurer;
-import org.springframework.scheduling.config.CronTask;
 import org.springframework.scheduling.config.FixedDelayTask;
 import org.springframework.scheduling.config.ScheduledTaskRegistrar;
-import org.springframework.scheduling.support.CronTrigger;
 
 /**
  * Seals the audit log every few seconds and once more at the end of the service, and
- * verifies it each night. What commands write is sealed by the service.
+ * verifies it each night, or after a night in which no service ran. Of several services
+ * on one database one seals at a time, and one verifies. What commands write is sealed by
+ * the service.
  */
 @Configuration(proxyBeanMethods = false)
 @ConditionalOnWebApplication
@@ -27,11 +31,17 @@ class AuditSchedule implements SchedulingConfigurer {
 
 	private static final Logger LOG = LoggerFactory.getLogger(AuditSchedule.class);
 
+	private static final Duration LOOK = Duration.ofMinutes(1);
+
+	private static final Duration TRY_AGAIN = Duration.ofHours(1);
+
 	private final SealAuditLog seal;
 
 	private final VerifyAuditLog verification;
 
 	private final AuditAnchor anchor;
+
+	private final OneServiceAtATime services;
 
 	private final AuditSettings settings;
 
@@ -39,11 +49,14 @@ class AuditSchedule implements SchedulingConfigurer {
 
 	private volatile boolean failing;
 
-	AuditSchedule(SealAuditLog seal, VerifyAuditLog verification, AuditAnchor anchor, AuditSettings settings,
-			Clock clock) {
+	private @Nullable Instant failedToVerify;
+
+	AuditSchedule(SealAuditLog seal, VerifyAuditLog verification, AuditAnchor anchor, OneServiceAtATime services,
+			AuditSettings settings, Clock clock) {
 		this.seal = seal;
 		this.verification = verification;
 		this.anchor = anchor;
+		this.services = services;
 		this.settings = settings;
 		this.clock = clock;
 	}
@@ -54,9 +67,7 @@ class AuditSchedule implements SchedulingConfigurer {
 			return;
 		}
 		tasks.addFixedDelayTask(new FixedDelayTask(this::seal, this.settings.sealEvery(), Duration.ofSeconds(1)));
-		var at = this.settings.verifyAt();
-		var cron = "%d %d %d * * *".formatted(at.getSecond(), at.getMinute(), at.getHour());
-		tasks.addCronTask(new CronTask(this::verify, new CronTrigger(cron, this.clock.getZone())));
+		tasks.addFixedDelayTask(new FixedDelayTask(this::verifyIfDue, LOOK, LOOK));
 	}
 
 	@EventListener(ContextClosedEvent.class)
@@ -68,7 +79,8 @@ class AuditSchedule implements SchedulingConfigurer {
 
 	private void seal() {
 		try {
-			this.seal.all(this.anchor);
+			// the anchor lies in a folder that they may share
+			this.services.run("seal audit log", () -> this.seal.all(this.anchor));
 			this.failing = false;
 		}
 		catch (RuntimeException ex) {
@@ -80,19 +92,41 @@ class AuditSchedule implements SchedulingConfigurer {
 		}
 	}
 
-	private void verify() {
+	/** Verifies the log unless that was done since the last time at which it should. */
+	void verifyIfDue() {
 		try {
-			if (this.seal.findForgotten() > 0) {
-				LOG.warn("Entries of the audit log were neither sealed nor waiting for it; they are sealed now");
-				seal();
+			if (isDue()) {
+				this.services.run("verify audit log", () -> {
+					// another service may have ended it a moment ago
+					if (isDue()) {
+						verify();
+					}
+				});
 			}
-			var found = this.verification.andRecord(this.anchor.read());
-			found.fault()
-				.ifPresent((fault) -> LOG.error("The audit log is not as it was written: {}", fault.sentence()));
 		}
 		catch (RuntimeException ex) {
-			LOG.error("The audit log could not be verified", ex);
+			this.failedToVerify = this.clock.instant();
+			LOG.error("The audit log could not be verified; it is tried again in an hour", ex);
 		}
+	}
+
+	private boolean isDue() {
+		Instant now = this.clock.instant();
+		if (this.failedToVerify != null && this.failedToVerify.plus(TRY_AGAIN).isAfter(now)) {
+			return false;
+		}
+		var wanted = LocalDate.now(this.clock).atTime(this.settings.verifyAt()).atZone(this.clock.getZone());
+		Instant last = (wanted.toInstant().isAfter(now) ? wanted.minusDays(1) : wanted).toInstant();
+		return this.verification.lastAt().filter((at) -> !at.isBefore(last)).isEmpty();
+	}
+
+	private void verify() {
+		if (this.seal.findForgotten() > 0) {
+			LOG.warn("Entries of the audit log were neither sealed nor waiting for it; they are sealed now");
+			seal();
+		}
+		var found = this.verification.andRecord(this.anchor.read());
+		found.fault().ifPresent((fault) -> LOG.error("The audit log is not as it was written: {}", fault.sentence()));
 	}
 
 }

@@ -17,6 +17,7 @@ import java.security.SecureRandom;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.Set;
+import java.util.UUID;
 
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
@@ -110,7 +111,7 @@ public class ServiceKey implements InstallationKey {
 		byte[] key = new byte[BYTES];
 		new SecureRandom().nextBytes(key);
 		Files.createDirectories(file.getParent(), ownerOnly("rwx------"));
-		Path draft = file.resolveSibling(FILE + "." + ProcessHandle.current().pid());
+		Path draft = file.resolveSibling(FILE + "." + UUID.randomUUID());
 		Files.deleteIfExists(draft);
 		try (var channel = FileChannel.open(draft, Set.of(StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE),
 				ownerOnly("rw-------"))) {

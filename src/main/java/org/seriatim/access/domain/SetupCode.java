@@ -1,9 +1,10 @@
 package org.seriatim.access.domain;
 
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.SecureRandom;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 import org.seriatim.access.FirstVisit;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
@@ -13,24 +14,31 @@ import org.springframework.stereotype.Component;
 
 /**
  * Shown on the console of an installation without accounts, and asked for by its first
- * visit, so that no passer-by can claim it. It lives in memory only: another start shows
- * another code.
+ * visit, so that no passer-by can claim it. It follows from the key of the installation,
+ * so that several services on one database show and take the same; it is written down
+ * nowhere, and worth nothing once there is an account.
  */
 @Component
 @ConditionalOnWebApplication
 public class SetupCode implements FirstVisit {
 
+	private static final int PARTS = 4;
+
+	/**
+	 * How many numbers have four figures and begin with none that is left out in speech.
+	 */
+	private static final int OF_A_PART = 9000;
+
 	private final ManageAccounts accounts;
 
 	private final Guesses guesses;
 
-	private final String code = new SecureRandom().ints(4, 1000, 10000)
-		.mapToObj(Integer::toString)
-		.collect(Collectors.joining("-"));
+	private final ServiceKey key;
 
-	SetupCode(ManageAccounts accounts, Guesses guesses) {
+	SetupCode(ManageAccounts accounts, Guesses guesses, ServiceKey key) {
 		this.accounts = accounts;
 		this.guesses = guesses;
+		this.key = key;
 	}
 
 	@Override
@@ -54,7 +62,7 @@ public class SetupCode implements FirstVisit {
 	}
 
 	private boolean matches(String typed) {
-		return MessageDigest.isEqual(this.code.getBytes(StandardCharsets.UTF_8),
+		return MessageDigest.isEqual(code().getBytes(StandardCharsets.UTF_8),
 				typed.strip().getBytes(StandardCharsets.UTF_8));
 	}
 
@@ -62,12 +70,15 @@ public class SetupCode implements FirstVisit {
 	void show() {
 		if (isAwaited()) {
 			// the console, not the log: a log is kept and shipped, and this is a secret
-			System.out.printf("%nThis installation has no administrator yet.%nSetup code: %s%n%n", this.code);
+			System.out.printf("%nThis installation has no administrator yet.%nSetup code: %s%n%n", code());
 		}
 	}
 
 	String code() {
-		return this.code;
+		var bits = ByteBuffer.wrap(this.key.forPurpose("setup code"));
+		return IntStream.range(0, PARTS)
+			.mapToObj((part) -> Long.toString(1000 + Long.remainderUnsigned(bits.getLong(), OF_A_PART)))
+			.collect(Collectors.joining("-"));
 	}
 
 }

@@ -63,6 +63,15 @@ class VerifyAuditLog {
 		return verdict;
 	}
 
+	/** When the log was verified last, by the service or by a command. */
+	Optional<Instant> lastAt() {
+		return this.database
+			.query("select max(at) from audit_entry where kind = ? and starts_with(detail, ?)",
+					(row, number) -> Optional.ofNullable(row.getObject(1, OffsetDateTime.class)), KIND, VERIFIED)
+			.get(0)
+			.map(OffsetDateTime::toInstant);
+	}
+
 	/**
 	 * @param anchor a place in the chain that is known from elsewhere; by it the end of
 	 * the log is verified

@@ -2,6 +2,7 @@ package org.seriatim.access.web;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.regex.Pattern;
 
 import jakarta.servlet.FilterChain;
 import jakarta.servlet.ServletException;
@@ -20,13 +21,16 @@ import org.springframework.web.filter.OncePerRequestFilter;
 /**
  * Answers over an unencrypted connection only where the browser asked for this very
  * machine, since passwords and records would cross the network readable by anybody on the
- * way. The health of the service may be asked for without TLS, as a supervisor does.
+ * way. The health of the service may be asked for without TLS, as a supervisor or a
+ * balancer does.
  */
 @Component
 @Order(Ordered.HIGHEST_PRECEDENCE + 50)
 class PlainHttpFilter extends OncePerRequestFilter {
 
 	private static final Logger log = LoggerFactory.getLogger(PlainHttpFilter.class);
+
+	private static final Pattern HEALTH = Pattern.compile("/actuator/health(/(liveness|readiness))?");
 
 	private final MessageSource messages;
 
@@ -37,7 +41,7 @@ class PlainHttpFilter extends OncePerRequestFilter {
 	@Override
 	protected boolean shouldNotFilter(HttpServletRequest request) {
 		return request.isSecure() || Loopback.isAskedBy(request)
-				|| request.getRequestURI().equals(request.getContextPath() + "/actuator/health");
+				|| HEALTH.matcher(request.getRequestURI().substring(request.getContextPath().length())).matches();
 	}
 
 	@Override

@@ -29,6 +29,11 @@ final class Routes {
 	 */
 	static final String SECRET_ADDRESSES = "/answer/**";
 
+	/**
+	 * Figures about the service, for the token of {@link MetricsRule} and for no account.
+	 */
+	static final String METRICS = "/actuator/prometheus";
+
 	private static final Set<Role> ANYONE_SIGNED_IN = EnumSet.allOf(Role.class);
 
 	/** Who cares for the patient and so may read the clinical record. */
@@ -121,7 +126,8 @@ final class Routes {
 	}
 
 	private Routes() {
-		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg", "/actuator/health");
+		open("/sign-in", "/css/**", "/js/**", "/images/**", "/webjars/**", "/favicon.svg");
+		open("/actuator/health", "/actuator/health/liveness", "/actuator/health/readiness");
 		open("/set-up", "/set-up/restore", "/invitation");
 		openWrite("/sign-in", "/set-up", "/set-up/restore", "/invitation");
 

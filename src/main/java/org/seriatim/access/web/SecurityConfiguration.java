@@ -16,6 +16,7 @@ import org.springframework.beans.factory.config.BeanPostProcessor;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.http.HttpMethod;
 import org.springframework.security.config.ObjectPostProcessor;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.crypto.bcrypt.BCryptPasswordEncoder;
@@ -60,13 +61,22 @@ class SecurityConfiguration {
 	 * Spring Session's own ids are guessable by six bits too many, and its own query
 	 * leaves the rows of several sessions in any order, but reads each session from rows
 	 * that follow each other: without an order, sessions are listed in pieces, and
-	 * without their sign-in.
+	 * without their sign-in. Of two requests that add the same to a session at once, the
+	 * second would fail, and so would one whose session is ended by another.
 	 */
 	@Bean
 	@ConditionalOnWebApplication
 	SessionRepositoryCustomizer<JdbcIndexedSessionRepository> wholeSessions() {
 		return (sessions) -> {
 			sessions.setSessionIdGenerator(new SessionIds());
+			sessions.setCreateSessionAttributeQuery(
+					"""
+							insert into %TABLE_NAME%_attributes (session_primary_id, attribute_name, attribute_bytes)
+							select s.primary_id, added.name, added.bytes
+							from (values (cast(? as bpchar), cast(? as varchar), cast(? as bytea))) added (id, name, bytes)
+								join %TABLE_NAME% s on s.primary_id = added.id
+							for key share of s
+							on conflict (session_primary_id, attribute_name) do update set attribute_bytes = excluded.attribute_bytes""");
 			sessions.setListSessionsByPrincipalNameQuery("""
 					select s.primary_id, s.session_id, s.creation_time, s.last_access_time, s.max_inactive_interval,
 						sa.attribute_name, sa.attribute_bytes
@@ -109,7 +119,7 @@ class SecurityConfiguration {
 	@ConditionalOnWebApplication
 	SecurityFilterChain closedByDefault(HttpSecurity http, RouteRules rules, ApiTokens tokens, Standings standings,
 			SignIns signIns, SignInSettings settings, CsrfTokenRepository formTokens, KeptForms kept,
-			RequestSettings requestSettings, EmergencyAccesses emergencies, Clock clock) {
+			RequestSettings requestSettings, MetricsSettings metrics, EmergencyAccesses emergencies, Clock clock) {
 		http.authorizeHttpRequests((requests) -> {
 			// the page of an error is made for whoever caused it, and for nobody who asks
 			// for it
@@ -132,6 +142,8 @@ class SecurityConfiguration {
 					matched.access(rules.of(route));
 				}
 			}
+			requests.requestMatchers(PathPatternRequestMatcher.withDefaults().matcher(HttpMethod.GET, Routes.METRICS))
+				.access(new MetricsRule(metrics));
 			requests.anyRequest().denyAll();
 		});
 		var refusals = new Refusals(kept);

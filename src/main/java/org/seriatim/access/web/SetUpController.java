@@ -2,15 +2,18 @@ package org.seriatim.access.web;
 
 import java.util.Objects;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicBoolean;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import jakarta.validation.Valid;
+import org.seriatim.access.FirstVisit;
 import org.seriatim.access.Role;
 import org.seriatim.access.domain.ManageAccounts;
 import org.seriatim.access.domain.NameTaken;
 import org.seriatim.access.domain.PasswordRefused;
 import org.seriatim.access.domain.SetupCode;
+import org.seriatim.database.OneServiceAtATime;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.stereotype.Controller;
 import org.springframework.validation.BindingResult;
@@ -29,9 +32,12 @@ class SetUpController {
 
 	private final ManageAccounts accounts;
 
-	SetUpController(SetupCode setup, ManageAccounts accounts) {
+	private final OneServiceAtATime services;
+
+	SetUpController(SetupCode setup, ManageAccounts accounts, OneServiceAtATime services) {
 		this.setup = setup;
 		this.accounts = accounts;
+		this.services = services;
 	}
 
 	@GetMapping("/set-up")
@@ -43,32 +49,38 @@ class SetUpController {
 	@PostMapping("/set-up")
 	ModelAndView create(@Valid @ModelAttribute("form") FirstAdministratorForm form, BindingResult errors,
 			RedirectAttributes flash, HttpServletRequest request, HttpServletResponse response) {
-		// two visitors at once: the second finds an administrator
-		synchronized (this.setup) {
-			if (!this.setup.isAwaited()) {
-				return done();
-			}
-			if (form.code() != null) {
-				check(form.code(), errors, request, response);
-			}
-			if (!errors.hasErrors()) {
-				try {
-					this.accounts.open(Objects.requireNonNull(form.name()), Set.of(Role.ADMINISTRATOR),
-							Objects.requireNonNull(form.password()).toString());
+		var opened = new AtomicBoolean();
+		// of two visitors at once, also to two services, one is let in
+		this.services.run(FirstVisit.WORK, () -> {
+			if (this.setup.isAwaited()) {
+				if (form.code() != null) {
+					check(form.code(), errors, request, response);
 				}
-				catch (PasswordRefused ex) {
-					PasswordController.reject(errors, ex);
-				}
-				catch (NameTaken ex) {
-					errors.rejectValue("name", "access.account.name.taken");
-				}
+				opened.set(!errors.hasErrors() && open(form, errors));
 			}
-		}
+		});
 		if (errors.hasErrors()) {
 			return Waiting.refused("access/set-up", errors, response);
 		}
-		flash.addFlashAttribute("notice", "access.set-up.done");
+		if (opened.get()) {
+			flash.addFlashAttribute("notice", "access.set-up.done");
+		}
 		return done();
+	}
+
+	private boolean open(FirstAdministratorForm form, BindingResult errors) {
+		try {
+			this.accounts.open(Objects.requireNonNull(form.name()), Set.of(Role.ADMINISTRATOR),
+					Objects.requireNonNull(form.password()).toString());
+			return true;
+		}
+		catch (PasswordRefused ex) {
+			PasswordController.reject(errors, ex);
+		}
+		catch (NameTaken ex) {
+			errors.rejectValue("name", "access.account.name.taken");
+		}
+		return false;
 	}
 
 	private void check(String code, BindingResult errors, HttpServletRequest request, HttpServletResponse response) {

@@ -1,5 +1,7 @@
 package org.seriatim.access.web;
 
+import io.micrometer.core.instrument.Counter;
+import io.micrometer.core.instrument.MeterRegistry;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
 import org.seriatim.access.domain.SignedIn;
@@ -15,8 +17,13 @@ class SignInAudit {
 
 	private final AuditLog audit;
 
-	SignInAudit(AuditLog audit) {
+	private final Counter refusals;
+
+	SignInAudit(AuditLog audit, MeterRegistry registry) {
 		this.audit = audit;
+		this.refusals = Counter.builder("seriatim.sign-in.refused")
+			.description("Sign-ins that this service has refused since it started")
+			.register(registry);
 	}
 
 	@EventListener
@@ -28,6 +35,7 @@ class SignInAudit {
 
 	@EventListener
 	void refused(AbstractAuthenticationFailureEvent event) {
+		this.refusals.increment();
 		this.audit.record(Action.SIGN_IN_REFUSED, "account", null, null);
 	}
 

@@ -11,6 +11,7 @@ import java.util.concurrent.TimeoutException;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AccountRegister;
+import org.seriatim.database.OneServiceAtATime;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.DisposableBean;
@@ -44,6 +45,8 @@ public class BackupJobs implements DisposableBean {
 
 	private final AccountRegister accounts;
 
+	private final OneServiceAtATime services;
+
 	private final Clock clock;
 
 	private final ThreadPoolTaskExecutor executor = new ThreadPoolTaskExecutor();
@@ -51,13 +54,14 @@ public class BackupJobs implements DisposableBean {
 	private volatile @Nullable Instant runningSince;
 
 	BackupJobs(RunBackup backup, BackupRuns runs, BackupFolder folder, Passphrases passphrases, BackupSettings settings,
-			AccountRegister accounts, Clock clock) {
+			AccountRegister accounts, OneServiceAtATime services, Clock clock) {
 		this.backup = backup;
 		this.runs = runs;
 		this.folder = folder;
 		this.passphrases = passphrases;
 		this.settings = settings;
 		this.accounts = accounts;
+		this.services = services;
 		this.clock = clock;
 		this.executor.setCorePoolSize(1);
 		this.executor.setMaxPoolSize(1);
@@ -73,12 +77,20 @@ public class BackupJobs implements DisposableBean {
 		return Optional.ofNullable(this.runningSince);
 	}
 
+	/** Whether one is being made by another service on the database, or by a command. */
+	public boolean isRunningElsewhere() {
+		return this.runningSince == null && this.runs.isOneBeingMade();
+	}
+
 	/**
 	 * Starts one in the name of who asks for it, and waits for its end, but not for long:
 	 * it goes on whether or not anybody looks.
 	 * @return whether it was started; there is one at a time
 	 */
 	public boolean start(Duration patience) {
+		if (isRunningElsewhere()) {
+			return false;
+		}
 		var started = start(BackupRun.How.PAGE);
 		started.ifPresent((job) -> await(job, patience));
 		return started.isPresent();
@@ -104,7 +116,15 @@ public class BackupJobs implements DisposableBean {
 			return Optional.empty();
 		}
 		this.runningSince = this.clock.instant();
-		return Optional.of(this.executor.submit(new DelegatingSecurityContextRunnable(() -> run(how))));
+		Runnable job = (how == BackupRun.How.SCHEDULE) ? this::runIfStillDue : () -> run(how);
+		return Optional.of(this.executor.submit(new DelegatingSecurityContextRunnable(() -> {
+			try {
+				job.run();
+			}
+			finally {
+				this.runningSince = null;
+			}
+		})));
 	}
 
 	/** Starts one by itself if one is due. */
@@ -142,6 +162,15 @@ public class BackupJobs implements DisposableBean {
 			.orElseThrow();
 	}
 
+	/** Several services on one database find it due in the same minute. */
+	private void runIfStillDue() {
+		this.services.run("scheduled backup", () -> {
+			if (isDue()) {
+				run(BackupRun.How.SCHEDULE);
+			}
+		});
+	}
+
 	private void run(BackupRun.How how) {
 		try {
 			this.backup.run(how, this::target);
@@ -160,9 +189,6 @@ public class BackupJobs implements DisposableBean {
 		}
 		catch (RuntimeException ex) {
 			logger.error("What became of a backup could not be kept", ex);
-		}
-		finally {
-			this.runningSince = null;
 		}
 	}
 

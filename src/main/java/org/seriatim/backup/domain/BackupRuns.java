@@ -62,6 +62,18 @@ class BackupRuns {
 			.map(OffsetDateTime::toInstant);
 	}
 
+	/** Whether any service or command on the database makes one now. */
+	boolean isOneBeingMade() {
+		return this.database.sql("""
+				select exists (select from pg_locks
+					where locktype = 'advisory' and granted and objsubid = 1
+						and database = (select oid from pg_database where datname = current_database())
+						and classid::bigint = :key >> 32 and objid::bigint = :key & 4294967295)""")
+			.param("key", MakeBackup.ONE_AT_A_TIME)
+			.query(Boolean.class)
+			.single();
+	}
+
 	/** The last ones, newest first. */
 	List<BackupRun> last(int count) {
 		return this.database.sql("""

@@ -20,12 +20,13 @@ final class KeptFiles {
 
 	/**
 	 * What stands for itself in the data folder. The cluster is in the backup as rows;
-	 * the rest belongs to one machine, to one process, or can be made again; the end of
-	 * the audit log may be written down after the moment of which the backup holds it.
+	 * the rest belongs to one machine, to one process, or can be made again; the problems
+	 * of a bundle that was refused are about it alone; the end of the audit log may be
+	 * written down after the moment of which the backup holds it.
 	 */
 	private static final Set<String> LEFT_OUT = Set.of("postgresql", "postgresql.draft", "logs", "service.lock",
 			"service.properties", "service.properties.draft", "audit-anchor.properties",
-			"audit-anchor.properties.draft", "programs", BackupSettings.FOLDER, RestoredFiles.STAGING);
+			"audit-anchor.properties.draft", "programs", "imports", BackupSettings.FOLDER, RestoredFiles.STAGING);
 
 	/** In the data folder of another installation. */
 	private static final String LOCK = "service.lock";

@@ -119,7 +119,7 @@ class BackupsController {
 		var page = new BackupsPage(lastGood.map((at) -> Written.time(at, zone)).orElse(null),
 				lastGood.map(this.state::age).map(Age::of).orElse(null),
 				this.jobs.runningSince().map((at) -> Written.time(at, zone)).orElse(null),
-				runs.isEmpty() ? null : runs.get(0).reason(),
+				this.jobs.isRunningElsewhere(), runs.isEmpty() ? null : runs.get(0).reason(),
 				runs.stream().map((run) -> BackupsPage.Run.of(run, zone)).toList(),
 				administrator ? this.folder.list().stream().map((one) -> BackupsPage.Stored.of(one, zone)).toList()
 						: List.of());

@@ -15,10 +15,11 @@ import org.seriatim.shell.Written;
  *
  * @param lastGood when the newest good one was made, none if there is none
  * @param age how old that is
- * @param runningSince since when one is being made, none if none is
+ * @param runningSince since when one is being made by this service, none if none is
+ * @param elsewhere whether another service or a command makes one
  * @param failure why the last attempt failed, none if it did not
  */
-record BackupsPage(@Nullable String lastGood, @Nullable Age age, @Nullable String runningSince,
+record BackupsPage(@Nullable String lastGood, @Nullable Age age, @Nullable String runningSince, boolean elsewhere,
 		@Nullable String failure, List<Run> runs, List<Stored> stored) {
 
 	/** One attempt. */

@@ -1,10 +1,12 @@
 package org.seriatim.backup.web;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Objects;
+import java.util.concurrent.atomic.AtomicReference;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
@@ -15,6 +17,7 @@ import org.seriatim.backup.domain.BackupRefused;
 import org.seriatim.backup.domain.BackupRefused.Reason;
 import org.seriatim.backup.domain.Passphrase;
 import org.seriatim.backup.domain.RestoreBackup;
+import org.seriatim.database.OneServiceAtATime;
 import org.seriatim.shell.Written;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.http.HttpHeaders;
@@ -41,11 +44,14 @@ class RestoreController {
 
 	private final RestoreBackup restore;
 
+	private final OneServiceAtATime services;
+
 	private final Clock clock;
 
-	RestoreController(FirstVisit visit, RestoreBackup restore, Clock clock) {
+	RestoreController(FirstVisit visit, RestoreBackup restore, OneServiceAtATime services, Clock clock) {
 		this.visit = visit;
 		this.restore = restore;
+		this.services = services;
 		this.clock = clock;
 	}
 
@@ -57,24 +63,30 @@ class RestoreController {
 
 	@PostMapping("/set-up/restore")
 	ModelAndView restore(@Valid @ModelAttribute("form") RestoreForm form, BindingResult errors,
-			HttpServletRequest request, HttpServletResponse response) throws IOException {
-		// as for the first administrator: of two visitors at once the second finds one
-		synchronized (this.visit) {
-			if (!this.visit.isAwaited()) {
-				return new ModelAndView("redirect:/sign-in");
+			HttpServletRequest request, HttpServletResponse response) {
+		var answer = new AtomicReference<>(new ModelAndView("redirect:/sign-in"));
+		// as for the first administrator: of two visitors at once one is let in
+		this.services.run(FirstVisit.WORK, () -> {
+			if (this.visit.isAwaited()) {
+				answer.set(answer(form, errors, request, response));
 			}
-			if (form.backup() == null || form.backup().isEmpty()) {
-				errors.rejectValue("backup", "backup.restore.file.missing");
-			}
-			if (form.code() != null) {
-				check(form.code(), request, errors, response);
-			}
-			if (!errors.hasErrors()) {
-				var restored = restored(Objects.requireNonNull(form.backup()),
-						Objects.requireNonNull(form.passphrase()), errors);
-				if (restored != null) {
-					return restored;
-				}
+		});
+		return answer.get();
+	}
+
+	private ModelAndView answer(RestoreForm form, BindingResult errors, HttpServletRequest request,
+			HttpServletResponse response) {
+		if (form.backup() == null || form.backup().isEmpty()) {
+			errors.rejectValue("backup", "backup.restore.file.missing");
+		}
+		if (form.code() != null) {
+			check(form.code(), request, errors, response);
+		}
+		if (!errors.hasErrors()) {
+			var restored = restored(Objects.requireNonNull(form.backup()), Objects.requireNonNull(form.passphrase()),
+					errors);
+			if (restored != null) {
+				return restored;
 			}
 		}
 		boolean early = response.containsHeader(HttpHeaders.RETRY_AFTER);
@@ -93,16 +105,18 @@ class RestoreController {
 		}
 	}
 
-	private @Nullable ModelAndView restored(MultipartFile upload, CharSequence passphrase, BindingResult errors)
-			throws IOException {
-		Path file = Files.createTempFile("seriatim-restore-", ".backup");
+	private @Nullable ModelAndView restored(MultipartFile upload, CharSequence passphrase, BindingResult errors) {
 		try {
-			upload.transferTo(file);
-			var restored = this.restore.from(file, Passphrase.of(passphrase));
-			return new ModelAndView("backup/restored", "rows", restored.contents().rows())
-				.addObject("files", restored.contents().files())
-				.addObject("madeAt", Written.time(restored.contents().madeAt(), this.clock.getZone()))
-				.addObject("sameKey", restored.sameKey());
+			Path file = Files.createTempFile("seriatim-restore-", ".backup");
+			try {
+				return restored(upload, file, passphrase);
+			}
+			finally {
+				Files.deleteIfExists(file);
+			}
+		}
+		catch (IOException ex) {
+			throw new UncheckedIOException(ex);
 		}
 		catch (BackupRefused ex) {
 			if (ex.reason() == Reason.WRONG_PASSPHRASE) {
@@ -113,9 +127,15 @@ class RestoreController {
 			}
 			return null;
 		}
-		finally {
-			Files.deleteIfExists(file);
-		}
+	}
+
+	private ModelAndView restored(MultipartFile upload, Path file, CharSequence passphrase) throws IOException {
+		upload.transferTo(file);
+		var restored = this.restore.from(file, Passphrase.of(passphrase));
+		return new ModelAndView("backup/restored", "rows", restored.contents().rows())
+			.addObject("files", restored.contents().files())
+			.addObject("madeAt", Written.time(restored.contents().madeAt(), this.clock.getZone()))
+			.addObject("sameKey", restored.sameKey());
 	}
 
 }

@@ -5,18 +5,20 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.TimeUnit;
 
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 import org.seriatim.access.CurrentStaff;
-import org.seriatim.access.StaffDirectory;
-import org.seriatim.access.StaffMember;
+import org.seriatim.database.OneServiceAtATime;
 import org.seriatim.exchange.BundleImport;
-import org.seriatim.exchange.ImportResult;
+import org.seriatim.exchange.ImportProgress;
+import org.seriatim.exchange.ImportProgress.Stage;
 
 import org.springframework.beans.factory.DisposableBean;
 import org.springframework.scheduling.concurrent.ThreadPoolTaskExecutor;
@@ -24,21 +26,29 @@ import org.springframework.security.concurrent.DelegatingSecurityContextRunnable
 import org.springframework.stereotype.Component;
 
 /**
- * Imports one bundle at a time beside the pages, and remembers the last one. Only in
- * memory: with the process an import ends too, and leaves the records as they were.
+ * Imports one bundle at a time beside the pages, whichever of the services on the
+ * database it was brought to, and remembers the last one, so that each of them can show
+ * it. With its service an import ends too, and leaves the records as they were.
  */
 @Component
 public class ImportJobs implements DisposableBean {
 
 	private static final Logger logger = LoggerFactory.getLogger(ImportJobs.class);
 
+	private static final String WORK = "import";
+
 	private static final int SECONDS_TO_END = 60;
+
+	/** More than it takes from the start of an import until its service is at it. */
+	private static final Duration SURELY_BEGUN = Duration.ofSeconds(10);
 
 	private final BundleImport bundleImport;
 
-	private final CurrentStaff currentStaff;
+	private final StoredImportJobs jobs;
 
-	private final StaffDirectory staffDirectory;
+	private final OneServiceAtATime services;
+
+	private final CurrentStaff currentStaff;
 
 	private final Clock clock;
 
@@ -46,13 +56,12 @@ public class ImportJobs implements DisposableBean {
 
 	private final ThreadPoolTaskExecutor executor = new ThreadPoolTaskExecutor();
 
-	private volatile @Nullable ImportJob last;
-
-	ImportJobs(BundleImport bundleImport, CurrentStaff currentStaff, StaffDirectory staffDirectory, Clock clock,
-			ExchangeSettings settings) {
+	ImportJobs(BundleImport bundleImport, StoredImportJobs jobs, OneServiceAtATime services, CurrentStaff currentStaff,
+			Clock clock, ExchangeSettings settings) {
 		this.bundleImport = bundleImport;
+		this.jobs = jobs;
+		this.services = services;
 		this.currentStaff = currentStaff;
-		this.staffDirectory = staffDirectory;
 		this.clock = clock;
 		this.settings = settings;
 		this.executor.setCorePoolSize(1);
@@ -67,12 +76,17 @@ public class ImportJobs implements DisposableBean {
 
 	/** The last import, unless it ended too long ago. */
 	public Optional<ImportJob> last() {
-		ImportJob job = this.last;
-		if (job != null && job.state() instanceof ImportJob.Ended ended
-				&& ended.at().plus(this.settings.keepResult()).isBefore(this.clock.instant())) {
-			forget(job);
+		this.jobs.forgetEndedBefore(this.clock.instant().minus(this.settings.keepResult()));
+		return this.jobs.last().map(this::unlessItsServiceDied);
+	}
+
+	private ImportJob unlessItsServiceDied(ImportJob job) {
+		var now = this.clock.instant();
+		if (!job.isRunning() || job.startedAt().plus(SURELY_BEGUN).isAfter(now) || this.services.isAtWork(WORK)) {
+			return job;
 		}
-		return Optional.ofNullable(this.last);
+		this.jobs.brokenOff(job.id(), now);
+		return this.jobs.last().orElse(job);
 	}
 
 	/**
@@ -81,33 +95,38 @@ public class ImportJobs implements DisposableBean {
 	 * @return whether it was started; there is one at a time
 	 */
 	public synchronized boolean start(Path bundle, boolean update) {
-		ImportJob earlier = this.last;
-		if (earlier != null && earlier.isRunning()) {
+		var earlier = last();
+		if (earlier.filter(ImportJob::isRunning).isPresent()) {
 			return false;
 		}
-		if (earlier != null) {
-			forget(earlier);
-		}
-		String by = this.currentStaff.id().flatMap(this.staffDirectory::byId).map(StaffMember::name).orElse("");
-		ImportJob job = new ImportJob(UUID.randomUUID(), by, this.clock.instant(), update,
+		earlier.map(ImportJob::id).ifPresent(this.jobs::remove);
+		var job = new ImportJob(UUID.randomUUID(), "", this.clock.instant(), update,
 				new ImportJob.Running(null, "", 0, 0));
-		this.last = job;
+		this.jobs.add(job, this.currentStaff.id().orElse(null));
 		this.executor.execute(new DelegatingSecurityContextRunnable(() -> run(job, bundle)));
 		return true;
 	}
 
 	private void run(ImportJob job, Path bundle) {
 		try {
-			ImportResult result = this.bundleImport.take(bundle, job.update(),
-					(stage, file, done, total) -> this.last = job.at(new ImportJob.Running(stage, file, done, total)));
-			this.last = job.at(new ImportJob.Ended(result, this.clock.instant()));
-		}
-		catch (RuntimeException | Error ex) {
-			logger.error("Import {} broke off", job.id(), ex);
-			this.last = job.at(new ImportJob.BrokenOff(this.clock.instant()));
+			if (!this.services.run(WORK, () -> take(job, bundle))) {
+				// another service was asked in the same moment
+				this.jobs.remove(job.id());
+			}
 		}
 		finally {
 			delete(bundle);
+		}
+	}
+
+	private void take(ImportJob job, Path bundle) {
+		try {
+			var result = this.bundleImport.take(bundle, job.update(), new Said(job.id()));
+			this.jobs.ended(job.id(), result, this.clock.instant());
+		}
+		catch (RuntimeException | Error ex) {
+			logger.error("Import {} broke off", job.id(), ex);
+			this.jobs.brokenOff(job.id(), this.clock.instant());
 		}
 	}
 
@@ -120,22 +139,35 @@ public class ImportJobs implements DisposableBean {
 		}
 	}
 
-	private synchronized void forget(ImportJob job) {
-		if (job.state() instanceof ImportJob.Ended ended && ended.result() instanceof ImportResult.Refused refused) {
-			refused.problems().discard();
+	/** Says how far it is at each stage, and within one every half a second. */
+	private final class Said implements ImportProgress {
+
+		private static final long PAUSE = TimeUnit.MILLISECONDS.toNanos(500);
+
+		private final UUID job;
+
+		private @Nullable Stage stage;
+
+		private long at;
+
+		Said(UUID job) {
+			this.job = job;
 		}
-		if (this.last == job) {
-			this.last = null;
+
+		@Override
+		public void at(Stage stage, String file, long done, long total) {
+			if (stage != this.stage || System.nanoTime() - this.at > PAUSE) {
+				ImportJobs.this.jobs.progress(this.job, stage, file, done, total);
+				this.stage = stage;
+				this.at = System.nanoTime();
+			}
 		}
+
 	}
 
 	@Override
 	public void destroy() {
 		this.executor.shutdown();
-		ImportJob job = this.last;
-		if (job != null) {
-			forget(job);
-		}
 	}
 
 }

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
+import java.util.function.Predicate;
 
 import org.jspecify.annotations.Nullable;
 
@@ -43,6 +44,19 @@ final class ProblemSpool implements ProblemReport {
 		return writer.finish();
 	}
 
+	/**
+	 * Problems that some service has put into a file.
+	 * @param count how many, which is all that is known where the file is not to be seen
+	 */
+	static ProblemReport kept(Path file, long count, int shown) {
+		var first = new ArrayList<Problem>();
+		read(file, (problem) -> {
+			first.add(problem);
+			return first.size() < shown;
+		});
+		return new ProblemSpool(file, count, first);
+	}
+
 	Path file() {
 		return this.file;
 	}
@@ -59,10 +73,26 @@ final class ProblemSpool implements ProblemReport {
 
 	@Override
 	public void forEach(Consumer<Problem> action) {
-		try (InputStream in = new BufferedInputStream(Files.newInputStream(this.file))) {
+		read(this.file, (problem) -> {
+			action.accept(problem);
+			return true;
+		});
+	}
+
+	/**
+	 * @param more what is done with a problem; whether to go on to the next one
+	 */
+	private static void read(Path file, Predicate<Problem> more) {
+		if (!Files.isReadable(file)) {
+			more.test(new Problem(UnreadableBundle.WHOLE_BUNDLE, null, null, null,
+					"problems that another service has noted", "one data folder for all services"));
+			return;
+		}
+		try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
 			CsvReader csv = new CsvReader(in);
-			for (CsvRecord record = csv.next(); record != null; record = csv.next()) {
-				action.accept(problem(record.cells().stream().map(CsvCell::text).toList()));
+			CsvRecord record = csv.next();
+			while (record != null && more.test(problem(record.cells().stream().map(CsvCell::text).toList()))) {
+				record = csv.next();
 			}
 		}
 		catch (IOException ex) {
@@ -105,11 +135,26 @@ final class ProblemSpool implements ProblemReport {
 		private long count;
 
 		Writer(int shown) {
-			this.shown = shown;
+			this(temporary(), shown);
+		}
+
+		private static Path temporary() {
 			try {
 				// readable by the owner only, unlike an ordinary new file
-				this.file = Files.createTempFile("seriatim-problems-", ".csv");
-				this.file.toFile().deleteOnExit();
+				var file = Files.createTempFile("seriatim-problems-", ".csv");
+				file.toFile().deleteOnExit();
+				return file;
+			}
+			catch (IOException ex) {
+				throw new UncheckedIOException(ex);
+			}
+		}
+
+		/** Into a file that is there already. */
+		Writer(Path file, int shown) {
+			this.shown = shown;
+			this.file = file;
+			try {
 				this.out = new BufferedOutputStream(Files.newOutputStream(this.file));
 			}
 			catch (IOException ex) {

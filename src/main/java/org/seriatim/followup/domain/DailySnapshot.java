@@ -17,7 +17,8 @@ import org.springframework.scheduling.support.CronTrigger;
 
 /**
  * Takes the snapshot of a day in the small hours where the clinic is, or at the start of
- * a service that slept through them. Commands take none.
+ * a service that slept through them: of several services on one database, and of the
+ * night and a start, the first one that comes. Commands take none.
  */
 @Configuration(proxyBeanMethods = false)
 @ConditionalOnWebApplication
@@ -42,7 +43,7 @@ class DailySnapshot implements SchedulingConfigurer {
 	public void configureTasks(ScheduledTaskRegistrar tasks) {
 		var at = this.settings.dailyAt();
 		var cron = "%d %d %d * * *".formatted(at.getSecond(), at.getMinute(), at.getHour());
-		tasks.addCronTask(new CronTask(this.advice::withNewSnapshot, new CronTrigger(cron, this.clock.getZone())));
+		tasks.addCronTask(new CronTask(this.advice::withSnapshotOfToday, new CronTrigger(cron, this.clock.getZone())));
 	}
 
 	/** The service starts without it: advice then rests on the snapshot before. */

@@ -3,7 +3,9 @@ package org.seriatim.followup.domain;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Optional;
 
@@ -43,6 +45,14 @@ class Snapshots {
 			.param("number", number)
 			.query(Snapshots::snapshot)
 			.optional();
+	}
+
+	/** When the newest one was made. */
+	Optional<Instant> newestMadeAt() {
+		return this.database.sql("select max(made_at) from snapshot")
+			.query((row, number) -> Optional.ofNullable(row.getObject(1, OffsetDateTime.class)))
+			.single()
+			.map(OffsetDateTime::toInstant);
 	}
 
 	boolean existsFor(LocalDate day) {

@@ -157,7 +157,8 @@ class BrowserRulesTests {
 
 	@ParameterizedTest
 	@ValueSource(strings = { "http://clinic.example/sign-in", "http://192.168.1.20:8080/sign-in",
-			"http://localhost.clinic.example/", "http://127.0.0.1.clinic.example/sign-in", "http://[2001:db8::1]/" })
+			"http://localhost.clinic.example/", "http://clinic.example/actuator/prometheus",
+			"http://127.0.0.1.clinic.example/sign-in", "http://[2001:db8::1]/" })
 	void answersTheNetworkOverTlsOnly(String address) {
 		assertThat(this.pages.get().uri(address)).hasStatus(HttpStatus.FORBIDDEN)
 			.doesNotContainHeader(HttpHeaders.SET_COOKIE)
@@ -167,7 +168,8 @@ class BrowserRulesTests {
 
 	@ParameterizedTest
 	@ValueSource(strings = { "http://localhost/sign-in", "http://clinic.localhost:8080/sign-in",
-			"http://127.0.0.1/sign-in", "http://[::1]:8080/sign-in", "http://clinic.example/actuator/health" })
+			"http://127.0.0.1/sign-in", "http://[::1]:8080/sign-in", "http://clinic.example/actuator/health",
+			"http://clinic.example/actuator/health/readiness", "http://clinic.example/actuator/health/liveness" })
 	void answersItsOwnMachineAndItsSupervisorWithoutTls(String address) {
 		assertThat(this.pages.get().uri(address)).hasStatusOk();
 	}

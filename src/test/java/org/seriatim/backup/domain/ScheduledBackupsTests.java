@@ -9,6 +9,7 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Future;
 
 import org.junit.jupiter.api.AfterEach;
@@ -21,6 +22,8 @@ import org.seriatim.access.CurrentStaff;
 import org.seriatim.access.InstallationKey;
 import org.seriatim.access.PassphraseRules;
 import org.seriatim.access.Role;
+import org.seriatim.database.OneServiceAtATime;
+import org.seriatim.support.AtOnce;
 import org.seriatim.support.PageTest;
 import org.seriatim.support.TestClock;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -66,6 +69,9 @@ class ScheduledBackupsTests {
 	private TransactionOperations transactions;
 
 	@Autowired
+	private OneServiceAtATime services;
+
+	@Autowired
 	private JdbcTemplate jdbc;
 
 	@Autowired
@@ -80,6 +86,8 @@ class ScheduledBackupsTests {
 
 	private BackupJobs jobs;
 
+	private BackupJobs otherJobs;
+
 	@BeforeEach
 	void startTheService() throws IOException {
 		this.disk = Files.createDirectory(this.folder.resolve("disk"));
@@ -89,16 +97,21 @@ class ScheduledBackupsTests {
 		var installation = new InstallationSettings(this.folder.resolve("data"), null);
 		var make = new MakeBackup(this.connections, installation, settings, this.key, this.check, this.clock,
 				new KeyDerivation(2));
-		this.jobs = new BackupJobs(
-				new RunBackup(make, this.runs, this.audit, this.current, this.transactions, this.clock), this.runs,
-				new BackupFolder(settings, installation),
+		this.jobs = service(make, settings, installation);
+		this.otherJobs = service(make, settings, installation);
+	}
+
+	private BackupJobs service(MakeBackup make, BackupSettings settings, InstallationSettings installation) {
+		return new BackupJobs(new RunBackup(make, this.runs, this.audit, this.current, this.transactions, this.clock),
+				this.runs, new BackupFolder(settings, installation),
 				new Passphrases(new StandardEnvironment(), settings, this.rules, this.messages), settings,
-				this.accounts, this.clock);
+				this.accounts, this.services, this.clock);
 	}
 
 	@AfterEach
 	void stopTheService() {
 		this.jobs.destroy();
+		this.otherJobs.destroy();
 	}
 
 	@Test
@@ -124,6 +137,31 @@ class ScheduledBackupsTests {
 			.first()
 			.isEqualTo("removed 1 older");
 		assertThat(this.runs.last(9)).hasSize(4).allMatch(BackupRun::isGood);
+	}
+
+	@Test
+	void ofTwoServicesThatFindItDueOneMakesIt() throws Exception {
+		openAccount();
+		at("2026-11-20T02:30:00Z");
+		Runnable one = () -> wait(this.jobs.startIfDue());
+		Runnable other = () -> wait(this.otherJobs.startIfDue());
+		AtOnce.run(one, other);
+		assertThat(names()).hasSize(1);
+		assertThat(this.runs.last(9)).singleElement().matches(BackupRun::isGood);
+	}
+
+	@Test
+	void whatAnotherServiceMakesIsSeen() throws Exception {
+		openAccount();
+		assertThat(this.jobs.isRunningElsewhere()).isFalse();
+		try (var other = this.connections.open(); var statement = other.createStatement()) {
+			statement.execute("select pg_advisory_lock(%d)".formatted(MakeBackup.ONE_AT_A_TIME));
+			assertThat(this.jobs.isRunningElsewhere()).isTrue();
+			assertThat(this.jobs.start(Duration.ofMinutes(1))).isFalse();
+			statement.execute("select pg_advisory_unlock(%d)".formatted(MakeBackup.ONE_AT_A_TIME));
+			other.commit();
+		}
+		assertThat(this.jobs.isRunningElsewhere()).isFalse();
 	}
 
 	@Test
@@ -178,6 +216,17 @@ class ScheduledBackupsTests {
 
 	private void at(String moment) {
 		this.clock.setTo(Instant.parse(moment));
+	}
+
+	private static void wait(Optional<Future<?>> job) {
+		job.ifPresent((one) -> {
+			try {
+				one.get();
+			}
+			catch (InterruptedException | ExecutionException ex) {
+				throw new IllegalStateException(ex);
+			}
+		});
 	}
 
 	/** Whether a backup was tried; it has ended by then. */

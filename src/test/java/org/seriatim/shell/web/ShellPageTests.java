@@ -9,22 +9,33 @@ import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
+import java.util.List;
 import java.util.Map;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
+import ch.qos.logback.classic.LoggerContext;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.boot.logging.logback.StructuredLogEncoder;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.context.SpringBootTest.WebEnvironment;
 import org.springframework.boot.test.system.CapturedOutput;
 import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.core.env.Environment;
+import org.springframework.core.env.StandardEnvironment;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 @SpringBootTest(classes = ShellSite.class, webEnvironment = WebEnvironment.RANDOM_PORT,
-		properties = { "spring.servlet.multipart.max-request-size=10KB", "logging.level.org.seriatim.shell=info" })
+		properties = { "spring.servlet.multipart.max-request-size=10KB", "logging.level.org.seriatim.shell=info",
+				"management.endpoint.health.group.readiness.include=readinessState" })
 @ExtendWith(OutputCaptureExtension.class)
 class ShellPageTests {
 
@@ -161,6 +172,72 @@ class ShellPageTests {
 		assertThat(log).doesNotContain("Muster");
 		assertThat(send(request("/broken", "lead").header("Accept", "application/json")).body()).contains("reference")
 			.doesNotContain("Muster");
+	}
+
+	@Test
+	void everyAnswerHasTheIdOfItsRequest() throws Exception {
+		assertThat(get("/components", "lead").headers().firstValue("X-Request-Id")).get()
+			.asString()
+			.matches("[0-9A-Z]{4}-[0-9A-Z]{4}");
+		var given = "4bf92f3577b34da6a3ce929d0e0e4736";
+		assertThat(
+				send(request("/components", "lead").header("X-Request-Id", given)).headers().firstValue("X-Request-Id"))
+			.contains(given);
+		for (var unfit : List.of("Quill-Ada-1984-02-01", "abc", "f".repeat(65), "4bf92f3577b34da6 a3ce929d0e0e4736")) {
+			assertThat(send(request("/components", "lead").header("X-Request-Id", unfit)).headers()
+				.firstValue("X-Request-Id")).get().asString().matches("[0-9A-Z]{4}-[0-9A-Z]{4}");
+		}
+	}
+
+	@Test
+	void aReferenceOnAnErrorPageLeadsToAllLinesOfItsRequest(CapturedOutput log) throws Exception {
+		var page = get("/broken", "lead");
+		assertThat(page.headers().firstValue("X-Request-Id")).contains(reference(page));
+		assertThat(log).contains("[" + reference(page) + "] ");
+		var given = "7bf92f3577b34da6a3ce929d0e0e4736";
+		page = send(request("/broken", "lead").header("X-Request-Id", given));
+		assertThat(log.getAll().lines().filter((line) -> line.contains(given))).as("the line has both")
+			.anyMatch((line) -> line.contains("Reference "));
+		assertThat(log.getAll()).contains("Reference " + reference(page));
+	}
+
+	@Test
+	void aStructuredLineHasTheIdAndNothingThatAnExceptionSays() throws Exception {
+		var context = (LoggerContext) LoggerFactory.getILoggerFactory();
+		var events = new ListAppender<ILoggingEvent>() {
+
+			@Override
+			protected void append(ILoggingEvent event) {
+				event.prepareForDeferredProcessing();
+				super.append(event);
+			}
+
+		};
+		events.list = new CopyOnWriteArrayList<>();
+		events.start();
+		var root = context.getLogger(Logger.ROOT_LOGGER_NAME);
+		root.addAppender(events);
+		HttpResponse<String> page;
+		try {
+			page = get("/broken?name=Muster", "lead");
+		}
+		finally {
+			root.detachAppender(events);
+		}
+		context.putObject(Environment.class.getName(), new StandardEnvironment());
+		for (var format : List.of("ecs", "logstash")) {
+			var encoder = new StructuredLogEncoder();
+			encoder.setContext(context);
+			encoder.setFormat(format);
+			encoder.start();
+			var lines = events.list.stream()
+				.map((event) -> new String(encoder.encode(event), StandardCharsets.UTF_8))
+				.toList();
+			assertThat(lines)
+				.anySatisfy((line) -> assertThat(line).contains("\"requestId\":\"" + reference(page) + "\"",
+						"Reference " + reference(page), "java.lang.IllegalStateException"));
+			assertThat(lines).noneMatch((line) -> line.contains("Muster"));
+		}
 	}
 
 	@Test
