@@ -72,6 +72,23 @@ final class Ledger {
 			.count();
 	}
 
+	/**
+	 * Whether something of each kind was acknowledged since; drafts come before sessions.
+	 * @param before of each kind, as {@link #acknowledged()} had it
+	 */
+	boolean goesOnSince(Map<Kind, Long> before) {
+		return acknowledged().entrySet()
+			.stream()
+			.allMatch((now) -> now.getKey() == Kind.LINK || now.getValue() > before.get(now.getKey()));
+	}
+
+	synchronized Map<Kind, Long> acknowledged() {
+		var counts = new EnumMap<Kind, Long>(Kind.class);
+		this.writes.forEach((kind, ofKind) -> counts.put(kind,
+				ofKind.values().stream().filter(Known.ACKNOWLEDGED::equals).count()));
+		return counts;
+	}
+
 	/** How many of each kind were acknowledged. */
 	synchronized String inWords() {
 		var words = new ArrayList<String>();

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.concurrent.locks.LockSupport;
 
 import org.jsoup.Jsoup;
+import org.jsoup.nodes.Document;
 import org.seriatim.exchange.SampleBundle;
 
 /** Brings bundles in by the page, and waits there until it says what came of them. */
@@ -28,12 +29,22 @@ final class Office {
 	 * @throws IOException if the service does not say so
 	 */
 	static String take(Person who, byte[] zip) throws IOException {
+		var page = shown(who, zip);
+		var result = page.selectFirst("#import-result");
+		return (result != null) ? result.text() : page.select(".error-summary, h1").text();
+	}
+
+	/**
+	 * @return the page that says what came of it, or why it was not even looked at
+	 * @throws IOException if the service does not say so
+	 */
+	static Document shown(Person who, byte[] zip) throws IOException {
 		var sent = who.upload(PAGE, Map.of(), "bundle", "bundle.zip", zip);
 		if (sent.isFault()) {
 			throw new IOException("The import was answered with " + sent.status());
 		}
 		if (!sent.leadsTo(PAGE)) {
-			return "status " + sent.status() + " " + sent.location() + " " + Jsoup.parse(sent.body()).select(".error-summary").text();
+			return Jsoup.parse(sent.body());
 		}
 		while (true) {
 			var page = who.get(PAGE);
@@ -41,9 +52,8 @@ final class Office {
 				throw new IOException("The page of the import was answered with " + page.status());
 			}
 			var shown = Jsoup.parse(page.body());
-			var result = shown.selectFirst("#import-result");
-			if (result != null) {
-				return result.text();
+			if (shown.selectFirst("#import-result") != null) {
+				return shown;
 			}
 			if (shown.selectFirst("#import-running") == null) {
 				throw new IOException("The service knows nothing of the import any more");

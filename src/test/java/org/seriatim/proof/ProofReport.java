@@ -44,6 +44,12 @@ final class ProofReport {
 
 	/** Writes it to the folder target/proof and to the output. */
 	void write() {
+		keep();
+		System.out.println(this.text);
+	}
+
+	/** Writes it to the folder target/proof. */
+	void keep() {
 		try {
 			Files.createDirectories(FOLDER);
 			Files.writeString(this.file, this.text);
@@ -51,7 +57,6 @@ final class ProofReport {
 		catch (IOException ex) {
 			throw new UncheckedIOException(ex);
 		}
-		System.out.println(this.text);
 	}
 
 	/** Seconds with one decimal: the shortest, the middle one and the longest. */

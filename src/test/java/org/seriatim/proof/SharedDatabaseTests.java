@@ -104,8 +104,8 @@ class SharedDatabaseTests {
 		var back = new ArrayList<Duration>();
 		for (int kill = 1; kill <= KILLS; kill++) {
 			this.atTwo.run();
-			var before = this.ledger.count(Known.ACKNOWLEDGED);
-			this.atOne.runUntil(() -> this.ledger.count(Known.ACKNOWLEDGED) > before + FaultTests.ENOUGH,
+			var before = this.ledger.acknowledged();
+			this.atOne.runUntil(() -> this.ledger.goesOnSince(before),
 					Duration.ofMillis(this.random.nextInt(FaultTests.LONGEST)), this.one::kill);
 			back.add(this.one.start());
 			this.atTwo.rest();
@@ -128,8 +128,8 @@ class SharedDatabaseTests {
 		for (var forgetful : new boolean[] { false, true }) {
 			var begun = new long[1];
 			this.atTwo.run();
-			var before = this.ledger.count(Known.ACKNOWLEDGED);
-			this.atOne.runUntil(() -> this.ledger.count(Known.ACKNOWLEDGED) > before + FaultTests.ENOUGH,
+			var before = this.ledger.acknowledged();
+			this.atOne.runUntil(() -> this.ledger.goesOnSince(before),
 					Duration.ofMillis(this.random.nextInt(FaultTests.LONGEST)), () -> {
 				this.network.cut();
 				told.add(askDuring(CUT));

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Duration;
 import java.time.LocalTime;
 import java.util.HashMap;
 import java.util.HexFormat;
@@ -27,6 +28,11 @@ import org.seriatim.proof.WritingLoad.Work;
  * its own, so that nothing but a fault can keep one from being on record.
  */
 final class Writers {
+
+	private static final Duration NOTHING_LEFT = Duration.ofSeconds(1);
+
+	/** A patient gets one only, so that a second mail is seen at once. */
+	private static final Duration BETWEEN_LINKS = Duration.ofSeconds(1);
 
 	private final Clinic clinic;
 
@@ -109,7 +115,7 @@ final class Writers {
 		}
 
 		@Override
-		public void once() throws IOException {
+		public Duration once() throws IOException {
 			if (this.page.isEmpty()) {
 				begin();
 			}
@@ -117,6 +123,7 @@ final class Writers {
 				save();
 			}
 			record();
+			return Duration.ZERO;
 		}
 
 		private void begin() throws IOException {
@@ -210,13 +217,13 @@ final class Writers {
 		}
 
 		@Override
-		public void once() throws IOException {
+		public Duration once() throws IOException {
 			var call = this.next++;
 			var patient = this.patients.get(call % this.patients.size());
 			var round = call / this.patients.size();
 			var day = round / 2 % Clinic.TREATED_DAYS_AGO;
 			if (round >= 2 * Clinic.TREATED_DAYS_AGO) {
-				return;
+				return NOTHING_LEFT;
 			}
 			var mark = "call " + this.prefix + " " + call;
 			Writers.this.ledger.sends(Kind.CONTACT, mark);
@@ -225,6 +232,7 @@ final class Writers {
 							(round % 2 == 0) ? "phone" : "visit", "outcome", "reached", "lumpsPresent", "false",
 							"painNrs", "2", "note", mark));
 			settle(Kind.CONTACT, mark, answer, answer.leadsTo("/patients/"));
+			return Duration.ZERO;
 		}
 
 	}
@@ -253,7 +261,7 @@ final class Writers {
 		}
 
 		@Override
-		public void once() throws IOException {
+		public Duration once() throws IOException {
 			var booking = this.next++;
 			var day = Writers.this.clinic.today().plusDays(1 + booking / ON_A_DAY);
 			var time = LocalTime.of(FIRST_HOUR, 0).plusMinutes((long) (booking % ON_A_DAY) * MINUTES);
@@ -264,6 +272,7 @@ final class Writers {
 					Map.of("visitFor", "review", "practitioner", Writers.this.clinic.staffId(this.practitioner),
 							"visitDay", day.toString(), "visitTime", time.toString(), "visitMinutes", "" + MINUTES));
 			settle(Kind.BOOKING, mark, answer, answer.leadsTo("/appointments/"));
+			return Duration.ZERO;
 		}
 
 	}
@@ -296,7 +305,7 @@ final class Writers {
 		}
 
 		@Override
-		public void once() throws IOException {
+		public Duration once() throws IOException {
 			if (this.mark.isEmpty()) {
 				this.picture = another();
 				this.mark = sha256(this.picture);
@@ -312,6 +321,7 @@ final class Writers {
 			}
 			settle(Kind.PHOTOGRAPH, this.mark, answer, answer.status() == 200);
 			this.mark = "";
+			return Duration.ZERO;
 		}
 
 		private byte[] another() {
@@ -351,14 +361,15 @@ final class Writers {
 		}
 
 		@Override
-		public void once() throws IOException {
+		public Duration once() throws IOException {
 			if (this.next == this.patients.size()) {
-				return;
+				return NOTHING_LEFT;
 			}
 			var patient = this.patients.get(this.next++).id();
 			Writers.this.ledger.sends(Kind.LINK, patient);
 			var answer = this.person.post("/patients/" + patient + "/contact-link", Map.of());
 			settle(Kind.LINK, patient, answer, answer.leadsTo("/patients/"));
+			return BETWEEN_LINKS;
 		}
 
 	}
@@ -383,7 +394,7 @@ final class Writers {
 		}
 
 		@Override
-		public void once() throws IOException {
+		public Duration once() throws IOException {
 			var mark = this.prefix + "-" + this.next++;
 			var bundle = Clinic.zipped(Writers.this.clinic.bundle(mark, PATIENTS, this.practitioner),
 					Writers.this.folder);
@@ -398,6 +409,7 @@ final class Writers {
 			else {
 				Writers.this.ledger.refused(Kind.IMPORT, mark, told);
 			}
+			return Duration.ZERO;
 		}
 
 	}

@@ -15,7 +15,7 @@ import java.util.function.BooleanSupplier;
  */
 final class WritingLoad implements AutoCloseable {
 
-	private static final long A_MOMENT = Duration.ofMillis(200).toNanos();
+	private static final Duration A_MOMENT = Duration.ofMillis(200);
 
 	private static final Duration MOST = Duration.ofMinutes(2);
 
@@ -32,9 +32,10 @@ final class WritingLoad implements AutoCloseable {
 
 		/**
 		 * Writes one thing, or goes on where an answer failed to come.
+		 * @return how long the person does something else then
 		 * @throws IOException if no answer came
 		 */
-		void once() throws IOException;
+		Duration once() throws IOException;
 
 	}
 
@@ -51,11 +52,10 @@ final class WritingLoad implements AutoCloseable {
 
 	private void goOn(Work work) {
 		while (!this.over) {
-			var answered = false;
+			var pause = A_MOMENT;
 			this.gate.readLock().lock();
 			try {
-				work.once();
-				answered = true;
+				pause = work.once();
 			}
 			catch (IOException ex) {
 				this.lost.incrementAndGet();
@@ -63,9 +63,7 @@ final class WritingLoad implements AutoCloseable {
 			finally {
 				this.gate.readLock().unlock();
 			}
-			if (!answered) {
-				LockSupport.parkNanos(A_MOMENT);
-			}
+			LockSupport.parkNanos(pause.toNanos());
 		}
 	}
 
@@ -92,7 +90,7 @@ final class WritingLoad implements AutoCloseable {
 		run();
 		var latest = System.nanoTime() + MOST.toNanos();
 		while (!enough.getAsBoolean() && System.nanoTime() < latest) {
-			LockSupport.parkNanos(A_MOMENT / 10);
+			LockSupport.parkNanos(A_MOMENT.toNanos() / 10);
 		}
 		pass(more);
 		then.run();
