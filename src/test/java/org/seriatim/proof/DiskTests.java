@@ -59,7 +59,7 @@ class DiskTests {
 	}
 
 	private void start(Path data) throws IOException {
-		this.service = new KillableService(data, 512, FaultTests.properties(this.mail));
+		this.service = new KillableService(data, 512, FaultTests.properties(this.mail, Duration.ofSeconds(60)));
 		this.service.start();
 		var records = Records.embeddedIn(data);
 		var clinic = Clinic.in(records, this.service::address, this.folder, PATIENTS + 4 * (PATIENTS / 10),

@@ -43,6 +43,8 @@ class FaultTests {
 	/** Milliseconds at most to a kill from when everybody has got an answer. */
 	static final int LONGEST = 1_500;
 
+	private static final Duration LEFTOVERS = Duration.ofSeconds(5);
+
 	private static final int PATIENTS = 100;
 
 	/** After so many kills the audit log is verified from its beginning. */
@@ -63,7 +65,7 @@ class FaultTests {
 	@BeforeAll
 	void start(@TempDir Path folder) throws IOException {
 		this.mail.start();
-		this.service = new KillableService(folder.resolve("data"), 512, properties(this.mail));
+		this.service = new KillableService(folder.resolve("data"), 512, properties(this.mail, LEFTOVERS));
 		this.service.start();
 		var records = Records.embeddedIn(this.service.data());
 		var links = PATIENTS + 15 * (KILLS + DATABASE_KILLS);
@@ -73,10 +75,13 @@ class FaultTests {
 				new Writers(clinic, this.ledger, folder).at("p.one", this.service::address, SEED, links));
 	}
 
-	static String[] properties(GreenMail mail, String... more) {
+	/**
+	 * @param leftovers how long the file of a photograph may wait for its row
+	 */
+	static String[] properties(GreenMail mail, Duration leftovers, String... more) {
 		var properties = new ArrayList<>(List.of("--spring.mail.host=127.0.0.1",
 				"--spring.mail.port=" + mail.getSmtp().getPort(), "--seriatim.outbox.every=100ms",
-				"--seriatim.photographs.leftovers-after=1s", "--seriatim.photographs.leftovers-every=500ms"));
+				"--seriatim.photographs.leftovers-after=" + leftovers.toSeconds() + "s", "--seriatim.photographs.leftovers-every=500ms"));
 		properties.addAll(List.of(more));
 		return properties.toArray(String[]::new);
 	}

@@ -26,6 +26,8 @@ final class KillableService implements AutoCloseable {
 
 	private static final Duration PATIENCE = Duration.ofMinutes(5);
 
+	private static final int COMMAND_HEAP_MB = 512;
+
 	private static final long LOOK_AGAIN = TimeUnit.MILLISECONDS.toNanos(50);
 
 	private final HttpClient http = HttpClient.newBuilder().connectTimeout(Duration.ofSeconds(2)).build();
@@ -36,7 +38,8 @@ final class KillableService implements AutoCloseable {
 
 	private final int port = freePort();
 
-	private final int heapMb;
+	/** Of the machine that runs it; quick compilation, since most live for seconds. */
+	private final List<String> machine;
 
 	private final List<String> properties;
 
@@ -46,10 +49,21 @@ final class KillableService implements AutoCloseable {
 	 * @param heapMb the most memory that objects may take, in MiB
 	 */
 	KillableService(Path data, int heapMb, String... properties) {
+		this(briefly(heapMb), data, properties);
+	}
+
+	/**
+	 * @param machine options of the Java machine
+	 */
+	KillableService(List<String> machine, Path data, String... properties) {
 		this.data = data;
 		this.log = data.resolveSibling(data.getFileName() + "-" + this.port + ".log");
-		this.heapMb = heapMb;
+		this.machine = machine;
 		this.properties = List.of(properties);
+	}
+
+	private static List<String> briefly(int heapMb) {
+		return List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx" + heapMb + "m");
 	}
 
 	static int freePort() {
@@ -69,14 +83,15 @@ final class KillableService implements AutoCloseable {
 		var arguments = new ArrayList<>(List.of("--server.port=" + this.port, "--seriatim.data=" + this.data,
 				"--seriatim.requests.of-account=1000000", "--seriatim.requests.of-address=1000000"));
 		arguments.addAll(this.properties);
-		this.process = launch(this.heapMb, arguments, ProcessBuilder.Redirect.appendTo(this.log.toFile()));
+		this.process = launch(this.machine, arguments, ProcessBuilder.Redirect.appendTo(this.log.toFile()));
 		return awaitWell();
 	}
 
-	private static Process launch(int heapMb, List<String> arguments, ProcessBuilder.Redirect output) {
-		var command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-				"-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx" + heapMb + "m", "-Djava.awt.headless=true", "-cp",
-				System.getProperty("java.class.path"), SeriatimApplication.class.getName()));
+	private static Process launch(List<String> machine, List<String> arguments, ProcessBuilder.Redirect output) {
+		var command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
+		command.addAll(machine);
+		command.addAll(List.of("-Djava.awt.headless=true", "-cp", System.getProperty("java.class.path"),
+				SeriatimApplication.class.getName()));
 		command.addAll(arguments);
 		try {
 			return new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(output).start();
@@ -141,7 +156,7 @@ final class KillableService implements AutoCloseable {
 			.filter((property) -> property.startsWith("--spring.datasource") || property.startsWith("--spring.flyway"))
 			.forEach(arguments::add);
 		arguments.addAll(List.of(words));
-		var command = launch(256, arguments, ProcessBuilder.Redirect.PIPE);
+		var command = launch(briefly(COMMAND_HEAP_MB), arguments, ProcessBuilder.Redirect.PIPE);
 		var output = String.join("\n", command.inputReader().lines().toList());
 		end(command);
 		return "exit " + command.exitValue() + ": " + output;

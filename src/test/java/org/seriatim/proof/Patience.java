@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.Supplier;
 
-/** Waits for what the service does by itself within seconds. */
+/** Waits for what the service does by itself, such as clearing away what a kill left. */
 final class Patience {
 
-	private static final Duration MOST = Duration.ofSeconds(20);
+	private static final Duration MOST = Duration.ofSeconds(150);
 
 	private static final long LOOK_AGAIN = Duration.ofMillis(250).toNanos();
 

@@ -81,7 +81,7 @@ final class Writers {
 		}
 		else {
 			this.ledger.refused(kind, mark, answer.status() + " " + answer.location() + " "
-					+ Jsoup.parse(answer.body()).select(".error-summary, .field__error, h1").text());
+					+ Jsoup.parse(answer.body()).select(".error-summary, .field__error, h1, body > span").text());
 		}
 		return done;
 	}
@@ -403,7 +403,8 @@ final class Writers {
 			if (told.contains("is on record")) {
 				Writers.this.ledger.acknowledged(Kind.IMPORT, mark);
 			}
-			else if (told.contains("broke off")) {
+			else if (told.contains("broke off") || told.contains("under way")) {
+				// nobody heard what came of the one before, and it still goes on
 				throw new IOException(told);
 			}
 			else {
