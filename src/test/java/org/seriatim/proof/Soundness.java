@@ -62,6 +62,7 @@ final class Soundness {
 		halves(faults);
 		pictures(faults);
 		mail(faults);
+		passing(faults);
 		return faults;
 	}
 
@@ -190,6 +191,20 @@ final class Soundness {
 		}
 		catch (IOException ex) {
 			throw new UncheckedIOException(ex);
+		}
+	}
+
+	/** While nobody writes, no upload lies about, whoever was killed while it was read. */
+	private void passing(List<String> faults) {
+		var folder = this.data.resolve("passing");
+		try (var files = Files.walk(folder)) {
+			files.filter(Files::isRegularFile)
+				.filter((file) -> !file.getFileName().toString().equals("lock"))
+				.forEach((file) -> faults.add("the upload " + folder.relativize(file) + " was left behind"));
+		}
+		catch (IOException | UncheckedIOException ex) {
+			// a service that starts or stops takes them away at this moment
+			faults.add("the uploads cannot be looked at: " + ex);
 		}
 	}
 

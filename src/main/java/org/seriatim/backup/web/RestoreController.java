@@ -15,6 +15,7 @@ import org.seriatim.backup.domain.BackupRefused;
 import org.seriatim.backup.domain.BackupRefused.Reason;
 import org.seriatim.backup.domain.Passphrase;
 import org.seriatim.backup.domain.RestoreBackup;
+import org.seriatim.shell.PassingFiles;
 import org.seriatim.shell.Written;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.http.HttpHeaders;
@@ -41,11 +42,14 @@ class RestoreController {
 
 	private final RestoreBackup restore;
 
+	private final PassingFiles passing;
+
 	private final Clock clock;
 
-	RestoreController(FirstVisit visit, RestoreBackup restore, Clock clock) {
+	RestoreController(FirstVisit visit, RestoreBackup restore, PassingFiles passing, Clock clock) {
 		this.visit = visit;
 		this.restore = restore;
+		this.passing = passing;
 		this.clock = clock;
 	}
 
@@ -95,7 +99,7 @@ class RestoreController {
 
 	private @Nullable ModelAndView restored(MultipartFile upload, CharSequence passphrase, BindingResult errors)
 			throws IOException {
-		Path file = Files.createTempFile("seriatim-restore-", ".backup");
+		Path file = this.passing.create(".backup");
 		try {
 			upload.transferTo(file);
 			var restored = this.restore.from(file, Passphrase.of(passphrase));
