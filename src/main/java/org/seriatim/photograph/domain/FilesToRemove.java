@@ -1,7 +1,5 @@
 package org.seriatim.photograph.domain;
 
-import java.time.OffsetDateTime;
-import java.time.ZoneOffset;
 import java.util.UUID;
 
 import org.seriatim.patient.PatientErased;
@@ -45,11 +43,12 @@ class FilesToRemove implements SchedulingConfigurer {
 
 	/** Lists a file that is about to be written; that is committed at once. */
 	void expect(PhotographId id) {
-		this.transaction.executeWithoutResult((status) -> this.database
-			.sql("insert into photograph_file_to_remove (photograph_id, not_before) values (:id, :then)")
+		// by the database's time, which is the same for all services on it
+		this.transaction.executeWithoutResult((status) -> this.database.sql("""
+				insert into photograph_file_to_remove (photograph_id, not_before)
+				values (:id, now() + make_interval(secs => :seconds))""")
 			.param("id", id.value())
-			// the computer's own time, as that of the file is
-			.param("then", OffsetDateTime.now(ZoneOffset.UTC).plus(this.settings.leftoversAfter()))
+			.param("seconds", this.settings.leftoversAfter().toSeconds())
 			.update());
 	}
 
@@ -93,8 +92,7 @@ class FilesToRemove implements SchedulingConfigurer {
 	}
 
 	private Iterable<UUID> due() {
-		return this.database.sql("select photograph_id from photograph_file_to_remove where not_before <= :now")
-			.param("now", OffsetDateTime.now(ZoneOffset.UTC))
+		return this.database.sql("select photograph_id from photograph_file_to_remove where not_before <= now()")
 			.query(UUID.class)
 			.list();
 	}
