@@ -28,6 +28,11 @@ final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
 
 	private static final Duration LOOK_AGAIN = Duration.ofMillis(100);
 
+	/** Before a server that ended by itself is started once more. */
+	private static final Duration SHORTEST_PAUSE = Duration.ofSeconds(1);
+
+	private static final Duration LONGEST_PAUSE = Duration.ofSeconds(30);
+
 	private final DataFolder folder;
 
 	private final Access access;
@@ -190,9 +195,49 @@ final class EmbeddedDatabase implements RecordsDatabase, AutoCloseable {
 	private void watch(ProcessHandle postmaster) {
 		postmaster.onExit().thenRun(() -> {
 			if (this.cluster != null) {
-				logger.error("PostgreSQL has ended by itself; restart Seriatim. What it said: {}", this.folder.logs());
+				Thread again = new Thread(this::startAgain, "postgresql-again");
+				again.setDaemon(true);
+				again.start();
 			}
 		});
+	}
+
+	/**
+	 * Starts a server that somebody or the system has killed, or that found no room on
+	 * the disk, again and again until it runs or the service ends. What it had
+	 * acknowledged is in its journal.
+	 */
+	private void startAgain() {
+		logger.error("PostgreSQL has ended by itself and is started again. What it said: {}", this.folder.logs());
+		Duration pause = SHORTEST_PAUSE;
+		while (!runsAgain(pause)) {
+			LockSupport.parkNanos(pause.toNanos());
+			pause = pause.multipliedBy(2);
+			if (pause.compareTo(LONGEST_PAUSE) > 0) {
+				pause = LONGEST_PAUSE;
+			}
+		}
+	}
+
+	/**
+	 * @return whether there is nothing more to do
+	 */
+	private synchronized boolean runsAgain(Duration pause) {
+		PostgresCluster cluster = this.cluster;
+		if (cluster == null) {
+			return true;
+		}
+		try {
+			cluster.startAgain(this.port);
+			cluster.postmaster().ifPresent(this::watch);
+			logger.info("PostgreSQL runs again");
+			return true;
+		}
+		catch (RuntimeException ex) {
+			logger.error("PostgreSQL could not be started again, it is tried once more in {} seconds: {}",
+					pause.toSeconds(), ex.getMessage());
+			return false;
+		}
 	}
 
 	/**

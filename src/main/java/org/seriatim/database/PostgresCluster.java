@@ -202,18 +202,10 @@ final class PostgresCluster {
 	 */
 	int start() {
 		stopLeftover();
-		Path log = this.folder.logs().resolve("start.log");
 		Outcome outcome = new Outcome(1, "");
 		for (int attempt = 0; attempt < 3; attempt++) {
 			int port = freePort();
-			try {
-				Files.deleteIfExists(OwnerOnly.folder(this.folder.logs()).resolve(log));
-			}
-			catch (IOException ex) {
-				throw new UncheckedIOException(ex);
-			}
-			outcome = this.programs.run("pg_ctl", "", "start", "--wait", "--timeout=" + START_SECONDS, "--silent",
-					"--pgdata=" + this.folder.cluster(), "--log=" + log, "--options=" + options(port));
+			outcome = start(port);
 			if (outcome.succeeded()) {
 				return port;
 			}
@@ -222,8 +214,33 @@ final class PostgresCluster {
 			}
 			// another program took the port between our look and the server's
 		}
+		throw doesNotStart(outcome);
+	}
+
+	/** Starts a server that has ended by itself, where its clients look for it. */
+	void startAgain(int port) {
+		stopLeftover();
+		Outcome outcome = start(port);
+		if (!outcome.succeeded()) {
+			throw doesNotStart(outcome);
+		}
+	}
+
+	private Outcome start(int port) {
+		Path log = this.folder.logs().resolve("start.log");
+		try {
+			Files.deleteIfExists(OwnerOnly.folder(this.folder.logs()).resolve(log));
+		}
+		catch (IOException ex) {
+			throw new UncheckedIOException(ex);
+		}
+		return this.programs.run("pg_ctl", "", "start", "--wait", "--timeout=" + START_SECONDS, "--silent",
+				"--pgdata=" + this.folder.cluster(), "--log=" + log, "--options=" + options(port));
+	}
+
+	private RecordsUnavailable doesNotStart(Outcome outcome) {
 		stop();
-		throw new RecordsUnavailable("PostgreSQL does not start on the records in %s. Its last words, from %s:%n%s"
+		return new RecordsUnavailable("PostgreSQL does not start on the records in %s. Its last words, from %s:%n%s"
 			.formatted(this.folder.cluster(), this.folder.logs(), lastWords().orElseGet(outcome::output).strip()));
 	}
 

@@ -10,6 +10,7 @@ import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.locks.LockSupport;
 
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -386,6 +387,34 @@ class EmbeddedDatabaseTests {
 			try (EmbeddedDatabase database = EmbeddedDatabase.open(service(this.data))) {
 				assertThat(logs(this.data)).contains("not properly shut down");
 				assertThat(ask(database, "select text from note")).isEqualTo("kept");
+			}
+		}
+
+		@Test
+		void startsItsDatabaseAgainWhereItsClientsLookForIt() throws Exception {
+			try (EmbeddedDatabase database = EmbeddedDatabase.open(service(this.data))) {
+				execute(database, "create table note (text text)", "insert into note values ('kept')");
+				ProcessHandle killed = postmaster(this.data);
+				killed.destroyForcibly();
+				killed.onExit().join();
+				assertThat(untilItAnswers(database, "select text from note")).isEqualTo("kept");
+				assertThat(postmaster(this.data)).isNotEqualTo(killed);
+			}
+			assertThat(this.data.resolve("postgresql/postmaster.pid")).doesNotExist();
+		}
+
+		private static String untilItAnswers(EmbeddedDatabase database, String question) throws SQLException {
+			long deadline = System.nanoTime() + Duration.ofMinutes(1).toNanos();
+			while (true) {
+				try {
+					return ask(database, question);
+				}
+				catch (SQLException ex) {
+					if (System.nanoTime() > deadline) {
+						throw ex;
+					}
+					LockSupport.parkNanos(Duration.ofMillis(50).toNanos());
+				}
 			}
 		}
 

@@ -12,6 +12,8 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.EnumSet;
 import java.util.Set;
 
+import org.seriatim.shell.PassingFiles;
+
 /**
  * Which files of the data folder a backup holds: all but those named here, so that a
  * folder that comes later is in it without anybody having thought of it.
@@ -26,7 +28,8 @@ final class KeptFiles {
 	 */
 	private static final Set<String> LEFT_OUT = Set.of("postgresql", "postgresql.draft", "logs", "service.lock",
 			"service.properties", "service.properties.draft", "audit-anchor.properties",
-			"audit-anchor.properties.draft", "programs", "imports", BackupSettings.FOLDER, RestoredFiles.STAGING);
+			"audit-anchor.properties.draft", "programs", "imports", PassingFiles.FOLDER, BackupSettings.FOLDER,
+			RestoredFiles.STAGING);
 
 	/** In the data folder of another installation. */
 	private static final String LOCK = "service.lock";

@@ -18,6 +18,7 @@ import org.seriatim.backup.domain.BackupRefused.Reason;
 import org.seriatim.backup.domain.Passphrase;
 import org.seriatim.backup.domain.RestoreBackup;
 import org.seriatim.database.OneServiceAtATime;
+import org.seriatim.shell.PassingFiles;
 import org.seriatim.shell.Written;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.http.HttpHeaders;
@@ -46,12 +47,16 @@ class RestoreController {
 
 	private final OneServiceAtATime services;
 
+	private final PassingFiles passing;
+
 	private final Clock clock;
 
-	RestoreController(FirstVisit visit, RestoreBackup restore, OneServiceAtATime services, Clock clock) {
+	RestoreController(FirstVisit visit, RestoreBackup restore, OneServiceAtATime services, PassingFiles passing,
+			Clock clock) {
 		this.visit = visit;
 		this.restore = restore;
 		this.services = services;
+		this.passing = passing;
 		this.clock = clock;
 	}
 
@@ -107,7 +112,7 @@ class RestoreController {
 
 	private @Nullable ModelAndView restored(MultipartFile upload, CharSequence passphrase, BindingResult errors) {
 		try {
-			Path file = Files.createTempFile("seriatim-restore-", ".backup");
+			Path file = this.passing.create(".backup");
 			try {
 				return restored(upload, file, passphrase);
 			}

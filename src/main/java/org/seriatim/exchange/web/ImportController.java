@@ -15,6 +15,7 @@ import org.seriatim.exchange.ProblemReport;
 import org.seriatim.exchange.domain.ImportJob;
 import org.seriatim.exchange.domain.ImportJobs;
 import org.seriatim.shell.HxGet;
+import org.seriatim.shell.PassingFiles;
 
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -35,10 +36,13 @@ class ImportController {
 
 	private final ImportJobs jobs;
 
+	private final PassingFiles passing;
+
 	private final Clock clock;
 
-	ImportController(ImportJobs jobs, Clock clock) {
+	ImportController(ImportJobs jobs, PassingFiles passing, Clock clock) {
 		this.jobs = jobs;
+		this.passing = passing;
 		this.clock = clock;
 	}
 
@@ -74,7 +78,7 @@ class ImportController {
 			errors.rejectValue("bundle", "exchange.import.bundle.no-zip");
 			return;
 		}
-		Path upload = Files.createTempFile("seriatim-import-", ".zip");
+		Path upload = this.passing.create(".zip");
 		boolean started = false;
 		try {
 			bundle.transferTo(upload);

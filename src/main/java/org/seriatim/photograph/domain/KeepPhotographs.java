@@ -36,6 +36,8 @@ public class KeepPhotographs {
 
 	private final PhotographFiles files;
 
+	private final FilesToRemove leftovers;
+
 	private final KeepConsent consent;
 
 	private final TrackedScars scars;
@@ -50,12 +52,13 @@ public class KeepPhotographs {
 
 	private final TransactionTemplate transaction;
 
-	KeepPhotographs(Photographs photographs, PictureIntake intake, PhotographFiles files, KeepConsent consent,
-			TrackedScars scars, PatientDirectory patients, AuditLog audit, CurrentStaff staff, Clock clock,
-			TransactionTemplate transaction) {
+	KeepPhotographs(Photographs photographs, PictureIntake intake, PhotographFiles files, FilesToRemove leftovers,
+			KeepConsent consent, TrackedScars scars, PatientDirectory patients, AuditLog audit, CurrentStaff staff,
+			Clock clock, TransactionTemplate transaction) {
 		this.photographs = photographs;
 		this.intake = intake;
 		this.files = files;
+		this.leftovers = leftovers;
 		this.consent = consent;
 		this.scars = scars;
 		this.patients = patients;
@@ -101,23 +104,35 @@ public class KeepPhotographs {
 			return known.get();
 		}
 		var id = PhotographId.next();
-		this.files.keep(id, picture);
+		this.leftovers.expect(id);
 		try {
+			this.files.keep(id, picture);
 			this.transaction.executeWithoutResult((status) -> {
 				requireConsent(patient, Purpose.CARE);
+				this.leftovers.keep(id);
 				save(new Photograph(id, patient, complete(checked, picture), picture,
 						Recorded.first(this.clock.instant(), this.staff)), Action.CREATED);
 			});
 			return id;
 		}
 		catch (DataIntegrityViolationException ex) {
-			this.files.remove(id);
+			this.leftovers.giveUp(id);
 			// sent twice at once: the other one was first
 			return known(patient, picture).orElseThrow(() -> ex);
 		}
 		catch (RuntimeException ex) {
-			this.files.remove(id);
+			giveUp(id, ex);
 			throw ex;
+		}
+	}
+
+	private void giveUp(PhotographId id, RuntimeException why) {
+		try {
+			this.leftovers.giveUp(id);
+		}
+		catch (RuntimeException ex) {
+			// it stays listed and goes later
+			why.addSuppressed(ex);
 		}
 	}
 

@@ -10,6 +10,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
@@ -58,7 +59,7 @@ class PhotographFiles {
 	}
 
 	private static void write(Path file, byte[] content) throws IOException {
-		var draft = file.resolveSibling(file.getFileName() + ".part");
+		var draft = draft(file);
 		try (var channel = FileChannel.open(draft,
 				Set.of(StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE),
 				ownerOnly("rw-------"))) {
@@ -73,6 +74,10 @@ class PhotographFiles {
 			Files.deleteIfExists(draft);
 			throw ex;
 		}
+	}
+
+	private static Path draft(Path file) {
+		return file.resolveSibling(file.getFileName() + ".part");
 	}
 
 	/** A new name is on the disk only when its folder is. */
@@ -104,8 +109,11 @@ class PhotographFiles {
 	 */
 	boolean remove(PhotographId id) {
 		try {
-			Files.deleteIfExists(whole(id));
-			Files.deleteIfExists(small(id));
+			for (var file : List.of(whole(id), small(id))) {
+				Files.deleteIfExists(file);
+				// of a service that was killed while it wrote
+				Files.deleteIfExists(draft(file));
+			}
 			return true;
 		}
 		catch (IOException ex) {

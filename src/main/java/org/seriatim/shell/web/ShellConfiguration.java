@@ -4,7 +4,9 @@ import java.time.Duration;
 import java.util.Locale;
 import java.util.Map;
 
+import org.seriatim.shell.PassingFiles;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
+import org.springframework.boot.tomcat.ConfigurableTomcatWebServerFactory;
 import org.springframework.boot.web.server.MimeMappings;
 import org.springframework.boot.web.server.WebServerFactoryCustomizer;
 import org.springframework.boot.web.server.servlet.ConfigurableServletWebServerFactory;
@@ -66,6 +68,12 @@ class ShellConfiguration implements WebMvcConfigurer {
 	static WebServerFactoryCustomizer<ConfigurableServletWebServerFactory> charactersOfFiles() {
 		return (server) -> server.addMimeMappings(
 				new MimeMappings(Map.of("css", "text/css;charset=UTF-8", "js", "text/javascript;charset=UTF-8")));
+	}
+
+	/** Uploads wait where they are cleared away after a kill, and not in the machine's. */
+	@Bean
+	static WebServerFactoryCustomizer<ConfigurableTomcatWebServerFactory> placeOfUploads(PassingFiles passing) {
+		return (server) -> server.setBaseDirectory(passing.folder("tomcat"));
 	}
 
 	/*

@@ -368,6 +368,13 @@ class PhotographPageTests {
 		assertThat(file).doesNotExist();
 	}
 
+	@Test
+	void whatIsOnRecordIsNotListedToBeRemoved() {
+		added();
+		assertThat(count("photograph")).isEqualTo(1);
+		assertThat(count("photograph_file_to_remove")).isZero();
+	}
+
 	private static Path pictureOf(String id) {
 		return Path.of("target/test-data", String.valueOf(ProcessHandle.current().pid()), "photographs",
 				id.substring(id.length() - 2), id + ".jpg");
