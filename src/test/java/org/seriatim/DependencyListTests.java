@@ -45,8 +45,8 @@ class DependencyListTests {
 
 	@Test
 	void hasOneReleasedVersionEach() {
-		assertThat(components()).allSatisfy((component) -> assertThat(component.version()).as(component.coordinates())
-			.doesNotContain("SNAPSHOT"));
+		assertThat(components()).allSatisfy(
+				(component) -> assertThat(component.version()).as(component.coordinates()).doesNotContain("SNAPSHOT"));
 		assertThat(components().map(Component::coordinates)).doesNotHaveDuplicates();
 	}
 

@@ -183,7 +183,8 @@ class LoadRun {
 		return (desk, random) -> {
 			var patient = patients.get(random.nextInt(patients.size()));
 			desk.get("/today", "/today");
-			desk.get("/patients/search", "/patients/search?q=" + List.of("ash", "ida", "ber", "K1").get(random.nextInt(4)));
+			desk.get("/patients/search",
+					"/patients/search?q=" + List.of("ash", "ida", "ber", "K1").get(random.nextInt(4)));
 			desk.get("/patients/{patient}", "/patients/" + patient.id());
 			desk.get("/diary", "/diary");
 			desk.get("/patients/{patient}/appointments/new", "/patients/" + patient.id() + "/appointments/new");
@@ -216,8 +217,9 @@ class LoadRun {
 				.forEach((name, value) -> form.put("preparations[0]." + name, value));
 			var saving = address;
 			for (int row = 0; row < 10; row++) {
-				for (var field : Map.of("number", "" + (row + 1), "preparation", "1", "region", "cheek_lateral_left",
-						"target", "pores", "layer", "mid_dermis", "points", "10", "pointMl", "0.02")
+				for (var field : Map
+					.of("number", "" + (row + 1), "preparation", "1", "region", "cheek_lateral_left", "target", "pores",
+							"layer", "mid_dermis", "points", "10", "pointMl", "0.02")
 					.entrySet()) {
 					form.put("injections[" + row + "]." + field.getKey(), field.getValue());
 				}

@@ -51,10 +51,9 @@ class SecurityConfiguration {
 	@Bean
 	static PasswordEncoder passwordEncoder() {
 		var current = "pbkdf2-600000";
-		return new UnicodePasswords(new DelegatingPasswordEncoder(current,
-				Map.of(current, new Pbkdf2PasswordEncoder("", 16, 600_000, SecretKeyFactoryAlgorithm.PBKDF2WithHmacSHA256), "pbkdf2",
-						Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8(), "bcrypt",
-						new BCryptPasswordEncoder())));
+		return new UnicodePasswords(new DelegatingPasswordEncoder(current, Map.of(current,
+				new Pbkdf2PasswordEncoder("", 16, 600_000, SecretKeyFactoryAlgorithm.PBKDF2WithHmacSHA256), "pbkdf2",
+				Pbkdf2PasswordEncoder.defaultsForSpringSecurity_v5_8(), "bcrypt", new BCryptPasswordEncoder())));
 	}
 
 	/**
