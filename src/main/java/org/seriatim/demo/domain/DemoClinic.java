@@ -62,16 +62,19 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final WorkingWeek hours;
 
+	private final InventedContacts contacts;
+
 	private final Clock clock;
 
 	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
-			InventedCare care, WorkingWeek hours, Clock clock) {
+			InventedCare care, WorkingWeek hours, InventedContacts contacts, Clock clock) {
 		this.screenings = screenings;
 		this.accounts = accounts;
 		this.staff = staff;
 		this.records = records;
 		this.care = care;
 		this.hours = hours;
+		this.contacts = contacts;
 		this.clock = clock;
 	}
 
@@ -93,6 +96,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		this.staff.named(InventedClinic.PRACTITIONERS.stream().map(InventedClinic.Practitioner::name).toList())
 			.values()
 			.forEach((practitioner) -> work(practitioner, from));
+		this.contacts.add();
 	}
 
 	/** From Monday to Friday, with a break at noon. */
