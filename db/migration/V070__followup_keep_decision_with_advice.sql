@@ -2,11 +2,11 @@
 -- patients need not look through all decisions and advices that there ever were. Neither an advice nor a decision is edited,
 -- so this is right from the moment of writing on; the database writes it with whichever of the two comes later.
 alter table advice
-	add column decided_at timestamptz,
+	add column decision_at timestamptz,
 	add column decision_holds boolean not null default false,
 	add column decision_accepted boolean,
-	add column own_first_day date,
-	add column own_last_day date;
+	add column decision_first_day date,
+	add column decision_last_day date;
 
 -- The latest decision on any advice of a session, and whether it is one on this advice too.
 create function decision_on(standing advice,
@@ -27,12 +27,12 @@ $$;
 create function keep_decision_with_new_advice() returns trigger language plpgsql as $$
 declare latest record;
 begin
-	latest := decision_on(new);
-	new.decided_at := latest.decided_at;
+	select * into latest from decision_on(new);
+	new.decision_at := latest.decided_at;
 	new.decision_holds := coalesce(latest.holds, false);
 	new.decision_accepted := latest.accepted;
-	new.own_first_day := latest.first_day;
-	new.own_last_day := latest.last_day;
+	new.decision_first_day := latest.first_day;
+	new.decision_last_day := latest.last_day;
 	return new;
 end $$;
 create trigger advice_keeps_its_decision before insert on advice
@@ -40,8 +40,8 @@ create trigger advice_keeps_its_decision before insert on advice
 
 create function keep_new_decision_with_advice() returns trigger language plpgsql as $$
 begin
-	update advice a set decided_at = latest.decided_at, decision_holds = coalesce(latest.holds, false),
-		decision_accepted = latest.accepted, own_first_day = latest.first_day, own_last_day = latest.last_day
+	update advice a set decision_at = latest.decided_at, decision_holds = coalesce(latest.holds, false),
+		decision_accepted = latest.accepted, decision_first_day = latest.first_day, decision_last_day = latest.last_day
 	from (select current.id as of, (decision_on(current)).* from advice current
 		where current.replaced_at is null and current.session_id = (select session_id from advice where id = new.advice_id)) latest
 	where a.id = latest.of;
@@ -50,8 +50,8 @@ end $$;
 create trigger advice_decision_is_kept_with_advice after insert on advice_decision
 	for each row execute function keep_new_decision_with_advice();
 
-update advice a set decided_at = latest.decided_at, decision_holds = coalesce(latest.holds, false),
-	decision_accepted = latest.accepted, own_first_day = latest.first_day, own_last_day = latest.last_day
+update advice a set decision_at = latest.decided_at, decision_holds = coalesce(latest.holds, false),
+	decision_accepted = latest.accepted, decision_first_day = latest.first_day, decision_last_day = latest.last_day
 from (select current.id as of, (decision_on(current)).* from advice current where current.replaced_at is null) latest
 where a.id = latest.of;
 
@@ -59,8 +59,8 @@ where a.id = latest.of;
 create or replace view standing_advice as
 select id, patient_id, series_id, session_id, status, computed_at, next_contact_day,
 	coalesce(decision_holds and not decision_accepted, false) as own_window,
-	case when decision_holds and not decision_accepted then own_first_day else first_day end as first_day,
-	case when decision_holds and not decision_accepted then own_first_day else target_day end as target_day,
-	case when decision_holds and not decision_accepted then own_last_day else last_day end as last_day,
-	case when decision_holds then decided_at end as holding_since, decided_at
+	case when decision_holds and not decision_accepted then decision_first_day else first_day end as first_day,
+	case when decision_holds and not decision_accepted then decision_first_day else target_day end as target_day,
+	case when decision_holds and not decision_accepted then decision_last_day else last_day end as last_day,
+	case when decision_holds then decision_at end as holding_since, decision_at as decided_at
 from advice where replaced_at is null;

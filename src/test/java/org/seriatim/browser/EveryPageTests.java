@@ -175,7 +175,9 @@ class EveryPageTests {
 		isWholeAndAccessible(name, width, scheme, fewestPages);
 	}
 
-	/* What patients open on a telephone; no link of the clinic's own pages leads there. */
+	/*
+	 * What patients open on a telephone; no link of the clinic's own pages leads there.
+	 */
 	@ParameterizedTest
 	@EnumSource(value = ColorScheme.class, names = { "LIGHT", "DARK" })
 	void patientsPagesAreWholeAndAccessible(ColorScheme scheme) {

@@ -88,7 +88,8 @@ public class DayDetails {
 
 	public Map<SessionId, Treated> sessions(Collection<SessionId> sessions) {
 		Map<SessionId, Treated> treated = new HashMap<>();
-		this.database.sql("select id, number, treated_on, practitioner_id from session where id = any(cast(:ids as uuid[]))")
+		this.database
+			.sql("select id, number, treated_on, practitioner_id from session where id = any(cast(:ids as uuid[]))")
 			.param("ids", array(sessions.stream().map(SessionId::value)))
 			.query((row) -> {
 				treated.put(new SessionId(row.getObject("id", UUID.class)),

@@ -147,13 +147,14 @@ public class DayList {
 	}
 
 	/** What is on record of an open series, as far as the list looks at it. */
-	private record OpenSeries(PatientId patient, SeriesId series, SessionId session, AdviceStatus status, boolean own, boolean decided, @Nullable LocalDate first, @Nullable LocalDate target,
-			@Nullable LocalDate last, @Nullable LocalDate nextContact, LocalDate since, int attempts,
-			@Nullable LocalDate lastAttempt, boolean decidedSinceAttempt) {
+	private record OpenSeries(PatientId patient, SeriesId series, SessionId session, AdviceStatus status, boolean own,
+			boolean decided, @Nullable LocalDate first, @Nullable LocalDate target, @Nullable LocalDate last,
+			@Nullable LocalDate nextContact, LocalDate since, int attempts, @Nullable LocalDate lastAttempt,
+			boolean decidedSinceAttempt) {
 
 		DayItem item(DayKind kind, Detail detail, LocalDate due) {
-			return new DayItem(kind, detail, due, this.patient, this.series, this.session, null,
-					this.first, this.target, this.last, this.attempts, null, null, null);
+			return new DayItem(kind, detail, due, this.patient, this.series, this.session, null, this.first,
+					this.target, this.last, this.attempts, null, null, null);
 		}
 
 	}
@@ -346,26 +347,27 @@ public class DayList {
 	 * until they are booked or were looked at since.
 	 */
 	private List<DayItem> outcomes(LocalDate today) {
-		return this.database.sql("""
-				select s.patient_id, s.series_id, s.id as session_id, s.practitioner_id, s.treated_on,
-					(select max(starts_at) from appointment where patient_id = s.patient_id
-						and purpose in ('outcome', 'assessment') and status in ('arrived', 'completed')) as seen_at
-				from (select patient_id from series group by patient_id having bool_and(status <> 'open')) ended
-					cross join lateral (
-						select id, patient_id, series_id, practitioner_id, treated_on from session
-						where patient_id = ended.patient_id order by number desc limit 1) s
-				where s.treated_on <= :latest
-					and not exists (select from scar_assessment
-						where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
-					and not exists (select from pore_assessment
-						where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
-					and not exists (select from global_assessment
-						where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
-					and not exists (select from appointment where patient_id = s.patient_id
-						and purpose in ('outcome', 'assessment') and status in ('booked', 'arrived')
-						and starts_at >= :startOfToday offset 0)
-					and exists (select from patient p where p.id = s.patient_id and %2$s offset 0)"""
-			.formatted(OutcomeVisit.DAYS, SOMEBODY))
+		return this.database
+			.sql("""
+					select s.patient_id, s.series_id, s.id as session_id, s.practitioner_id, s.treated_on,
+						(select max(starts_at) from appointment where patient_id = s.patient_id
+							and purpose in ('outcome', 'assessment') and status in ('arrived', 'completed')) as seen_at
+					from (select patient_id from series group by patient_id having bool_and(status <> 'open')) ended
+						cross join lateral (
+							select id, patient_id, series_id, practitioner_id, treated_on from session
+							where patient_id = ended.patient_id order by number desc limit 1) s
+					where s.treated_on <= :latest
+						and not exists (select from scar_assessment
+							where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
+						and not exists (select from pore_assessment
+							where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
+						and not exists (select from global_assessment
+							where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
+						and not exists (select from appointment where patient_id = s.patient_id
+							and purpose in ('outcome', 'assessment') and status in ('booked', 'arrived')
+							and starts_at >= :startOfToday offset 0)
+						and exists (select from patient p where p.id = s.patient_id and %2$s offset 0)"""
+				.formatted(OutcomeVisit.DAYS, SOMEBODY))
 			.param("latest", today.minusDays(OutcomeVisit.DAYS))
 			.param("startOfToday", startOf(today))
 			.query((row, index) -> outcome(row))

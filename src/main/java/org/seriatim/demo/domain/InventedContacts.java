@@ -34,6 +34,9 @@ class InventedContacts {
 			new Answer(Lumps.PRESENT, Set.of(Region.CHEEK_MEDIAL_LEFT), 2, null),
 			new Answer(Lumps.UNSURE, Set.of(), 1, "I think there is something small, but only when I press."));
 
+	/** Whatever the day, somebody is booked before so many days are over. */
+	private static final int DAYS = 5;
+
 	/** So many more were sent a link than have answered. */
 	private static final int UNANSWERED = 4;
 
@@ -60,8 +63,8 @@ class InventedContacts {
 		this.links.say(WORDS);
 		var asked = this.database.sql("""
 				select advice.patient_id from advice join patient on patient.id = patient_id
-				where replaced_at is null and status <> 'hold' and next_contact_day <= as_of and email is not null
-				order by record_number limit :most""")
+				where replaced_at is null and status <> 'hold' and next_contact_day is not null and email is not null
+				order by next_contact_day, record_number limit :most""")
 			.param("most", ANSWERS.size() + UNANSWERED)
 			.query((row, index) -> new PatientId(row.getObject("patient_id", UUID.class)))
 			.list();
@@ -70,7 +73,7 @@ class InventedContacts {
 			var answer = ANSWERS.get(one);
 			this.links.answer(asked.get(one), answer.lumps(), answer.where(), answer.painNrs(), answer.said());
 		}
-		this.reminders.set(2, "Your appointment", """
+		this.reminders.set(DAYS, "Your appointment", """
 				Hello,
 
 				we expect you on {date}. Please be here at {time}.

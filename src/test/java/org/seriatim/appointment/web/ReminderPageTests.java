@@ -124,7 +124,8 @@ class ReminderPageTests {
 
 	@Test
 	void putsInNoNameThatNobodyHasSet() {
-		assertThat(RefusedForm.messages(post(PAGE, form(Map.of("reminderSubject", "{phone}")))))
+		assertThat(RefusedForm
+			.messages(post(PAGE, form(Map.of("reminderSubject", "{phone}", "reminderBody", "{date} {time} {clinic}")))))
 			.containsEntry("reminderSubject",
 					"The clinic's telephone is not set. Set it under Links for patients, or take the place out.")
 			.containsEntry("reminderBody",
