@@ -24,6 +24,7 @@ import org.seriatim.SeriatimApplication;
 import org.seriatim.access.AccountRegister;
 import org.seriatim.access.Role;
 import org.seriatim.appointment.domain.DayList;
+import org.seriatim.database.RecordsOwner;
 import org.springframework.boot.SpringApplication;
 import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -32,11 +33,13 @@ import org.springframework.util.FileSystemUtils;
 /**
  * How long the list of the day takes among many patients: the whole service on its
  * embedded database in a folder of its own, asked over a connection by one person and
- * then by twenty, each of whom opens the list every five seconds.
+ * then by twenty, each of whom opens the list every five seconds. In turn with the list,
+ * a page of the same shell with nothing in it is asked for in the same way.
  * <p>
  * The records are invented in the database itself: of every ten patients six have an open
  * series, four an ended one; of the open ones a third is booked, a sixth on hold, and
- * half are to be contacted.
+ * half are to be contacted, a quarter of them in vain so far. Each session has the
+ * appointment that it was, an assessment, and three advices that were replaced since.
  */
 final class DayListBenchmark {
 
@@ -44,11 +47,11 @@ final class DayListBenchmark {
 
 	private static final int USERS = 20;
 
-	private static final int WARM_UP = 200;
+	private static final int WARM_UP = 300;
 
 	private static final int ALONE = 200;
 
-	private static final int EACH = 6;
+	private static final int EACH = 12;
 
 	/** How often each of several people opens the list, in milliseconds. */
 	private static final int EVERY = 5_000;
@@ -64,7 +67,8 @@ final class DayListBenchmark {
 		var data = Files.createTempDirectory("seriatim-day-list");
 		try (var service = new SpringApplication(SeriatimApplication.class).run("--server.port=0",
 				"--seriatim.data=" + data, "--seriatim.requests.of-account=1000000", "--logging.level.root=warn")) {
-			invent(service.getBean(JdbcClient.class));
+			// the owner, whose statistics count; the service may not make any
+			invent(JdbcClient.create(service.getBean(RecordsOwner.class).dataSource()));
 			measure(service);
 		}
 		finally {
@@ -88,9 +92,9 @@ final class DayListBenchmark {
 				from (select id, substr(record_number, 3)::int as n from patient) p
 					join series s on s.patient_id = p.id join staff on staff.name = 'p.' || n % 10,
 					generate_series(1, 3) k""", """
-				insert into contact (patient_id, session_id, contacted_on, channel, outcome)
-				select s.patient_id, s.id, s.treated_on + d, 'phone',
-					case when (substr(p.record_number, 3)::int + d) % 4 = 0 then 'no_answer' else 'reached' end
+				insert into contact (patient_id, session_id, contacted_on, recorded_at, recorded_by, channel, outcome)
+				select s.patient_id, s.id, s.treated_on + d, s.treated_on + d, s.practitioner_id, 'phone',
+					case when (substr(p.record_number, 3)::int / 2 + d) % 4 = 0 then 'no_answer' else 'reached' end
 				from session s join patient p on p.id = s.patient_id, unnest(array[1, 3, 7]) d
 				where s.treated_on + d <= cast(:today as date)""",
 				"""
@@ -123,36 +127,82 @@ final class DayListBenchmark {
 							'booked'
 						from (select id, substr(record_number, 3)::int as n from patient) p join staff on staff.name = 'p.' || n % 10
 						where n % 3 = 0""",
-				"analyze")) {
+				"""
+						insert into appointment (patient_id, practitioner_id, starts_at, ends_at, starts_offset_minutes,
+							ends_offset_minutes, purpose, status, recorded_at, recorded_by)
+						select patient_id, practitioner_id, starts, starts + interval '10 minutes', 0, 0, 'treatment', 'completed',
+							starts, practitioner_id
+						from (select s.*, cast(treated_on as timestamp) at time zone 'UTC'
+								+ (substr(record_number, 3)::int % 50) * interval '10 minutes' as starts
+							from session s join patient on patient.id = patient_id) done""",
+				"""
+						insert into pore_assessment (patient_id, region, assessed_on, assessor_id, grade)
+						select patient_id, 'nose', treated_on, practitioner_id, 2 from session""",
+				"""
+						insert into advice (patient_id, series_id, session_id, computed_at, as_of, protocol_version,
+							snapshot_number, facts, content, status, first_day, target_day, last_day, replaced_at)
+						select patient_id, series_id, id, treated_on + k, treated_on + k, 1, 1000000,
+							jsonb_build_object('facts', repeat(md5(id::text || k), 30)), '{"reasons": []}', 'window',
+							treated_on + 42, treated_on + 42, treated_on + 56, treated_on + k + 1
+						from session, generate_series(1, 3) k""",
+				"""
+						insert into advice_decision (advice_id, decided_at, decided_by, accepted)
+						select advice.id, advice.computed_at, staff.id, true
+						from advice join session on session.id = session_id, staff
+						where staff.name = 'p.0' and replaced_at is not null and as_of = treated_on + 3 and number < 3""",
+				"vacuum analyze")) {
 			database.sql(statement).param("patients", PATIENTS).param("today", today).update();
 		}
 	}
 
 	private static void measure(ConfigurableApplicationContext service) throws Exception {
-		var address = URI
-			.create("http://localhost:" + service.getEnvironment().getProperty("local.server.port") + "/today");
+		var host = "http://localhost:" + service.getEnvironment().getProperty("local.server.port");
+		var page = URI.create(host + "/today");
+		var shell = URI.create(host + "/password");
 		var cookies = new ArrayList<String>();
 		for (int user = 0; user < USERS; user++) {
 			cookies.add(signIn(service, "b.enchmark" + user));
 		}
 		var client = HttpClient.newHttpClient();
 		for (int warmUp = 0; warmUp < WARM_UP; warmUp++) {
-			ask(client, address, cookies.get(0));
+			ask(client, page, cookies.get(0));
+			ask(client, shell, cookies.get(0));
 		}
+		var list = service.getBean(DayList.class);
+		var items = list.today().size();
 		var alone = new ArrayList<Long>();
+		var nothing = new ArrayList<Long>();
+		var bare = new ArrayList<Long>();
 		for (int one = 0; one < ALONE; one++) {
-			alone.add(ask(client, address, cookies.get(0)));
+			alone.add(ask(client, page, cookies.get(0)));
+			nothing.add(ask(client, shell, cookies.get(0)));
+			var started = System.nanoTime();
+			list.today();
+			bare.add(System.nanoTime() - started);
 		}
+		var together = together(client, page, cookies);
+		var nothingTogether = together(client, shell, cookies);
+		System.out.printf(Locale.ROOT, "%n%,d patients, %,d items on the list%n%n", PATIENTS, items);
+		System.out.println("| Patients | What | Asked by | Median ms | 95th percentile ms | Slowest ms |");
+		System.out.println("| --- | --- | --- | --- | --- | --- |");
+		report("the list without its page | nobody", bare);
+		report("the page | one", alone);
+		report("a page of the shell alone (baseline) | one", nothing);
+		report("the page | " + USERS + ", every 5 s each", together);
+		report("a page of the shell alone (baseline) | " + USERS + ", every 5 s each", nothingTogether);
+	}
+
+	private static List<Long> together(HttpClient client, URI page, List<String> cookies) throws Exception {
 		var threads = Executors.newFixedThreadPool(USERS);
 		var users = new ArrayList<Callable<List<Long>>>();
 		for (int user = 0; user < USERS; user++) {
 			var cookie = cookies.get(user);
-			var head = user * 250L;
+			var head = user * (EVERY / USERS);
 			users.add(() -> {
 				var taken = new ArrayList<Long>();
 				Thread.sleep(head);
 				for (int one = 0; one < EACH; one++) {
-					var nanos = ask(client, address, cookie);
+					var nanos = ask(client, page, cookie);
 					taken.add(nanos);
 					Thread.sleep(Math.max(0, EVERY - nanos / 1_000_000));
 				}
@@ -164,18 +214,7 @@ final class DayListBenchmark {
 			together.addAll(answers.get());
 		}
 		threads.shutdown();
-		var list = service.getBean(DayList.class);
-		var bare = new ArrayList<Long>();
-		for (int one = 0; one < ALONE; one++) {
-			var started = System.nanoTime();
-			list.today();
-			bare.add(System.nanoTime() - started);
-		}
-		System.out.printf(Locale.ROOT, "%n| Patients | Asked by | Median ms | 95th percentile ms | Slowest ms |%n");
-		System.out.println("| --- | --- | --- | --- | --- |");
-		report("nobody: the list without its page", bare);
-		report("one", alone);
-		report(USERS + ", every 5 s each", together);
+		return together;
 	}
 
 	private static void report(String by, List<Long> nanos) {

@@ -4,7 +4,8 @@
  * time, and no treatment is booked while the patient's advice holds it.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "followup", "finding", "treatment", "patient", "access", "shell" })
+@ApplicationModule(
+		allowedDependencies = { "followup", "contactlink", "finding", "treatment", "patient", "access", "shell" })
 package org.seriatim.appointment;
 
 import org.jspecify.annotations.NullMarked;

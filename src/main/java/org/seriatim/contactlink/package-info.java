@@ -1,10 +1,10 @@
 /**
  * What passes between the clinic and a patient at home: the link by which a patient
  * answers after a session, what the clinic says on that page, and the outbox of the mail
- * that carries the link. It stands after {@code finding}, which takes the answers; the
- * advice follows from there. Invariants: the secret of a link is kept nowhere; opening a
- * link changes nothing; a message that a mail server may have taken is not sent again by
- * itself.
+ * that carries the link or reminds of an appointment. It stands after {@code finding},
+ * which takes the answers; the advice follows from there. Invariants: the secret of a
+ * link is kept nowhere; opening a link changes nothing; a message that a mail server may
+ * have taken is not sent again by itself.
  */
 @NullMarked
 @ApplicationModule(

@@ -3,8 +3,8 @@
  * exchange bundle.
  */
 @NullMarked
-@ApplicationModule(allowedDependencies = { "exchange", "appointment", "treatment", "screening", "photograph",
-		"assessment", "patient", "access" })
+@ApplicationModule(allowedDependencies = { "exchange", "appointment", "contactlink", "finding", "treatment",
+		"screening", "photograph", "assessment", "patient", "access" })
 package org.seriatim.demo;
 
 import org.jspecify.annotations.NullMarked;

@@ -25,6 +25,7 @@ import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.seriatim.photograph.TestPictures;
 
 import static org.assertj.core.api.Assertions.assertThat;
@@ -41,6 +42,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 class EveryPageTests {
 
 	private static final Pattern IDENTIFIER = Pattern.compile("[0-9a-f]{8}-[0-9a-f-]{27}|\\d{4}-\\d{2}-\\d{2}");
+
+	private static final Pattern SECRET = Pattern.compile("/answer/[A-Za-z0-9_-]{43}");
 
 	private static final int MOST_PAGES = 80;
 
@@ -170,6 +173,53 @@ class EveryPageTests {
 	void isWholeAndAccessibleForEverybodyElseAndInDarkColours(String name, int width, ColorScheme scheme,
 			int fewestPages) {
 		isWholeAndAccessible(name, width, scheme, fewestPages);
+	}
+
+	/*
+	 * What patients open on a telephone; no link of the clinic's own pages leads there.
+	 */
+	@ParameterizedTest
+	@EnumSource(value = ColorScheme.class, names = { "LIGHT", "DARK" })
+	void patientsPagesAreWholeAndAccessible(ColorScheme scheme) {
+		try (var clinic = chromium.context(820, 1100, ColorScheme.LIGHT);
+				var telephone = chromium.context(390, 844, scheme)) {
+			var desk = clinic.newPage();
+			desk.navigate(service.address("/sign-in"));
+			desk.fill("#name", "f.moor");
+			desk.fill("#password", "a series of small steps");
+			desk.click("main button[type=submit]");
+			desk.waitForURL((url) -> !url.contains("sign-in"));
+			desk.navigate(service.address("/outbox"));
+			desk.locator("main tbody tr", new Page.LocatorOptions().setHasText("Link to answer by"))
+				.first()
+				.locator("a")
+				.first()
+				.click();
+			var address = SECRET.matcher(desk.locator("main .as-typed").innerText());
+			assertThat(address.find()).isTrue();
+			var page = telephone.newPage();
+			page.navigate(service.address(address.group()));
+			assertThat(problemsOf(page)).as("asked").isEmpty();
+			page.click("main form button[type=submit]");
+			PlaywrightAssertions.assertThat(page.locator("main")).containsText("Answer at least one question.");
+			assertThat(problemsOf(page)).as("refused").isEmpty();
+			page.check("input[name=lumpNow][value=absent]", new Page.CheckOptions().setForce(true));
+			page.click("main form button[type=submit]");
+			PlaywrightAssertions.assertThat(page.locator("main")).containsText("Thank you");
+			assertThat(problemsOf(page)).as("answered").isEmpty();
+			page.navigate(service.address(address.group() + "/no-mail"));
+			assertThat(problemsOf(page)).as("no mail").isEmpty();
+			page.navigate(service.address("/answer/" + "A".repeat(43)));
+			assertThat(problemsOf(page)).as("no link").isEmpty();
+		}
+	}
+
+	private static List<String> problemsOf(Page page) {
+		var found = new ArrayList<>(Chromium.violations(page));
+		if (Boolean.TRUE.equals(page.evaluate("document.documentElement.scrollWidth > window.innerWidth + 1"))) {
+			found.add("scrolls sideways");
+		}
+		return found;
 	}
 
 	/** Visits one page of each kind that links lead to. */

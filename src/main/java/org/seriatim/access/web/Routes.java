@@ -131,8 +131,8 @@ final class Routes {
 		open("/set-up", "/set-up/restore", "/invitation");
 		openWrite("/sign-in", "/set-up", "/set-up/restore", "/invitation");
 
-		open("/answer/{token}", "/answer/{token}/no-mail");
-		openWrite("/answer/{token}", "/answer/{token}/no-mail");
+		open("/answer/{token}", "/answer/{token}/no-mail", "/answer/no-reminders/{token}");
+		openWrite("/answer/{token}", "/answer/{token}/no-mail", "/answer/no-reminders/{token}");
 		// programs that check mail ask for the head only
 		add(HttpMethod.HEAD, "/answer/{token}", Set.of(), true);
 
@@ -284,10 +284,12 @@ final class Routes {
 		page("/patients/{patient}/contact-link", RECEPTION);
 		write("/patients/{patient}/contact-link/revoke", RECEPTION);
 		write("/patients/{patient}/contact-link/mail", RECEPTION);
+		write("/patients/{patient}/contact-link/reminders", RECEPTION);
 		read("/outbox", RECEPTION);
 		read("/outbox/{message}", RECEPTION);
 		write("/outbox/{message}/again", RECEPTION);
 		page("/setup/contact-links", LEAD_OR_ADMINISTRATION);
+		page("/setup/reminders", LEAD_OR_ADMINISTRATION);
 		page("/contacts/{contact}/edit", RECEPTION);
 
 		page("/emergency-access", EnumSet.of(FRONT_DESK, ADMINISTRATOR));

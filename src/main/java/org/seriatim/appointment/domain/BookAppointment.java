@@ -54,6 +54,8 @@ public class BookAppointment {
 
 	private final PatientFindings findings;
 
+	private final RemindPatients reminders;
+
 	private final AuditLog audit;
 
 	private final CurrentStaff staff;
@@ -63,12 +65,14 @@ public class BookAppointment {
 	private final ApplicationEventPublisher events;
 
 	BookAppointment(JdbcClient database, Diary diary, KeepHours hours, CurrentAdvice advice, PatientFindings findings,
-			AuditLog audit, CurrentStaff staff, Clock clock, ApplicationEventPublisher events) {
+			RemindPatients reminders, AuditLog audit, CurrentStaff staff, Clock clock,
+			ApplicationEventPublisher events) {
 		this.database = database;
 		this.diary = diary;
 		this.hours = hours;
 		this.advice = advice;
 		this.findings = findings;
+		this.reminders = reminders;
 		this.audit = audit;
 		this.staff = staff;
 		this.clock = clock;
@@ -431,6 +435,7 @@ public class BookAppointment {
 
 	private void written(AppointmentId id, PatientId patient, Action action) {
 		this.audit.record(action, "appointment", id.value(), patient.value());
+		this.reminders.withdrawOver(patient);
 		this.events.publishEvent(new PatientRecordChanged(patient));
 	}
 

@@ -15,6 +15,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
+import org.seriatim.access.StaffId;
 import org.seriatim.patient.PatientId;
 import org.seriatim.treatment.SessionId;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -50,18 +51,19 @@ public class DayDetails {
 	}
 
 	/** A session as the desk calls it. */
-	public record Treated(int number, LocalDate on) {
+	public record Treated(int number, LocalDate on, StaffId by) {
 	}
 
 	/**
 	 * What somebody did today.
 	 *
-	 * @param what contact, appointment or decision
+	 * @param what contact, appointment, decision or answer
 	 * @param how the outcome of the contact, the status of the appointment, or what was
 	 * decided
+	 * @param by nobody of the clinic where the patient answered by a link
 	 */
-	public record Handled(String what, String how, Instant at, String by, PatientId patient, String recordNumber,
-			String name) {
+	public record Handled(String what, String how, Instant at, @Nullable String by, PatientId patient,
+			String recordNumber, String name) {
 	}
 
 	public Map<PatientId, Person> people(Collection<PatientId> patients) {
@@ -86,34 +88,47 @@ public class DayDetails {
 
 	public Map<SessionId, Treated> sessions(Collection<SessionId> sessions) {
 		Map<SessionId, Treated> treated = new HashMap<>();
-		this.database.sql("select id, number, treated_on from session where id = any(cast(:ids as uuid[]))")
+		this.database
+			.sql("select id, number, treated_on, practitioner_id from session where id = any(cast(:ids as uuid[]))")
 			.param("ids", array(sessions.stream().map(SessionId::value)))
 			.query((row) -> {
 				treated.put(new SessionId(row.getObject("id", UUID.class)),
-						new Treated(row.getInt("number"), row.getObject("treated_on", LocalDate.class)));
+						new Treated(row.getInt("number"), row.getObject("treated_on", LocalDate.class),
+								new StaffId(row.getObject("practitioner_id", UUID.class))));
 			});
 		return treated;
 	}
 
-	/** What people recorded today, the latest first; not what a command brought in. */
+	/**
+	 * What people recorded today, and patients told by a link, the latest first; not what
+	 * a command brought in.
+	 */
 	public List<Handled> handledToday() {
 		var today = LocalDate.now(this.clock);
-		return this.database.sql("""
-				select what, how, at, staff.name as by, patient.id, record_number, family_name, given_name
-				from (
-					select 'contact' as what, outcome as how, recorded_at as at, recorded_by as by, patient_id
-					from contact where recorded_at >= :start and recorded_at < :end
-					union all
-					select 'appointment', status, recorded_at, recorded_by, patient_id
-					from appointment where recorded_at >= :start and recorded_at < :end
-					union all
-					select 'decision', case when accepted then 'accepted' else 'overridden' end, decided_at, decided_by,
-						patient_id
-					from advice_decision join advice on advice.id = advice_id
-					where decided_at >= :start and decided_at < :end) done
-					join patient on patient.id = done.patient_id
-					join staff on staff.id = done.by
-				order by at desc, record_number limit :most""")
+		return this.database
+			.sql("""
+					select what, how, at, staff.name as by, patient.id, record_number, family_name, given_name
+					from (
+						(select 'contact' as what, outcome as how, recorded_at as at, recorded_by as by, patient_id
+						from contact where recorded_by is not null and recorded_at >= :start and recorded_at < :end
+						order by recorded_at desc limit :most)
+						union all
+						(select 'appointment', status, recorded_at, recorded_by, patient_id
+						from appointment where recorded_by is not null and recorded_at >= :start and recorded_at < :end
+						order by recorded_at desc limit :most)
+						union all
+						(select 'decision', case when accepted then 'accepted' else 'overridden' end, advice_decision.decided_at, decided_by,
+							patient_id
+						from advice_decision join advice on advice.id = advice_id
+						where advice_decision.decided_at >= :start and advice_decision.decided_at < :end
+						order by advice_decision.decided_at desc limit :most)
+						union all
+						(select 'answer', 'link', received_at, null, patient_id
+						from link_answer where received_at >= :start and received_at < :end
+						order by received_at desc limit :most)) done
+						join patient on patient.id = done.patient_id
+						left join staff on staff.id = done.by
+					order by at desc, record_number limit :most""")
 			.param("start", startOf(today))
 			.param("end", startOf(today.plusDays(1)))
 			.param("most", MOST_HANDLED)

@@ -19,7 +19,8 @@ import org.seriatim.treatment.SessionId;
  * @param due the day that it is sorted by: of the appointment, of the contact, the last
  * day of the window, the day from which it waits
  * @param session the last session of the series
- * @param practitioner who treated last, or with whom the appointment is
+ * @param practitioner with whom the appointment is; for what is about none, who treated
+ * last is with the session
  * @param first first day of the window that holds
  * @param attempts days on which the patient was not reached since the last answer
  * @param appointment the appointment that it is about
@@ -33,15 +34,34 @@ public record DayItem(DayKind kind, Detail detail, LocalDate due, PatientId pati
 	 * What is on top, then what expires first. An outcome visit does not expire, so it
 	 * waits at the end.
 	 */
-	static final Comparator<DayItem> ORDER = Comparator.comparing((DayItem item) -> switch (item.kind()) {
-		case UNSUPPORTED -> 0;
-		case OUTCOME -> 2;
-		default -> 1;
-	})
-		.thenComparing(DayItem::due)
-		.thenComparing(DayItem::kind)
-		.thenComparing((item) -> item.patient().value())
-		.thenComparing((item) -> (item.starts() != null) ? item.starts() : Instant.MIN);
+	static final Comparator<DayItem> ORDER = DayItem::compare;
+
+	private static int compare(DayItem one, DayItem other) {
+		// by hand, since thousands are compared each time that the list is opened
+		var order = Integer.compare(rank(one), rank(other));
+		if (order == 0) {
+			order = one.due.compareTo(other.due);
+		}
+		if (order == 0) {
+			order = one.kind.compareTo(other.kind);
+		}
+		if (order == 0) {
+			order = one.patient.value().compareTo(other.patient.value());
+		}
+		return (order != 0) ? order : start(one).compareTo(start(other));
+	}
+
+	private static int rank(DayItem item) {
+		return switch (item.kind) {
+			case UNSUPPORTED -> 0;
+			case OUTCOME -> 2;
+			default -> 1;
+		};
+	}
+
+	private static Instant start(DayItem item) {
+		return (item.starts != null) ? item.starts : Instant.MIN;
+	}
 
 	/** What more there is to say, without anything that the desk may not know. */
 	public enum Detail {

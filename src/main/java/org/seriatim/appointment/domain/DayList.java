@@ -49,49 +49,45 @@ public class DayList {
 	private static final int LONGEST_CLOSURE = 400;
 
 	/**
-	 * Each open series with the advice that stands, the attempts since the last answer,
-	 * and whether a treatment is booked. An answer is a contact that was not in vain, a
-	 * look at a lump of the session, or an assessment since; the latter are looked for
-	 * only where the last contact was in vain.
+	 * The attempts since the last answer, for each session after which a patient is to be
+	 * asked and was not reached. An answer is a contact that was not in vain, a look at a
+	 * lump of the session, or an assessment since. Asked session by session, since almost
+	 * all that is on record is of earlier ones; {@code offset 0} keeps that order.
 	 */
-	private static final String OPEN = """
-			with standing as materialized (
-				select standing_advice.*, treated_on, practitioner_id
-				from standing_advice join session on session.id = standing_advice.session_id),
-			asked as (
-				select session_id, max(contacted_on) filter (where outcome = 'no_answer') as last_attempt,
-					max(contacted_on) filter (where outcome <> 'no_answer') as answered_on
-				from contact where session_id in (select session_id from standing) group by session_id),
-			silent as (
-				select asked.session_id, greatest(answered_on,
-					(select max(observed_on) from finding f join finding_observation o on o.finding_id = f.id
-						where f.session_id = asked.session_id and f.kind = 'lump'),
-					(select max(assessed_on) from scar_assessment
-						where patient_id = s.patient_id and assessed_on > s.treated_on),
-					(select max(assessed_on) from pore_assessment
-						where patient_id = s.patient_id and assessed_on > s.treated_on),
-					(select max(assessed_on) from global_assessment
-						where patient_id = s.patient_id and assessed_on > s.treated_on)) as answered_on
-				from asked join standing s on s.session_id = asked.session_id
-				where last_attempt > coalesce(answered_on, '-infinity')),
-			not_reached as (
-				select c.session_id, count(distinct c.contacted_on) as attempts, max(c.contacted_on) as last_attempt,
-					max(c.recorded_at) as recorded_at
-				from silent join contact c on c.session_id = silent.session_id
-				where c.outcome = 'no_answer' and c.contacted_on > coalesce(silent.answered_on, '-infinity')
-				group by c.session_id),
-			booked as (
-				select distinct patient_id from appointment
-				where purpose = 'treatment' and status in ('booked', 'arrived', 'completed')
-					and starts_at >= :startOfToday)
-			select s.*, not_reached.attempts, last_attempt, s.decided_at > not_reached.recorded_at as decided_since,
-				booked.patient_id is not null as booked
-			from standing s
-				left join not_reached on not_reached.session_id = s.session_id
-				left join booked on booked.patient_id = s.patient_id""";
+	private static final String IN_VAIN = """
+			select session_id, attempts, last_attempt, recorded_at
+			from (
+				select session_id, patient_id from advice
+				where replaced_at is null and next_contact_day is not null
+					and exists (select from contact
+						where session_id = advice.session_id and outcome = 'no_answer' offset 0)
+					and (select outcome from contact where session_id = advice.session_id
+						order by contacted_on desc, outcome = 'no_answer' limit 1) = 'no_answer'
+				offset 0) silent
+				cross join lateral (select treated_on from session where id = silent.session_id) treated
+				cross join lateral (
+					select greatest(
+						(select max(contacted_on) from contact
+							where session_id = silent.session_id and outcome <> 'no_answer'),
+						(select max(observed_on) from finding f join finding_observation o on o.finding_id = f.id
+							where f.session_id = silent.session_id and f.kind = 'lump'),
+						(select max(assessed_on) from scar_assessment
+							where patient_id = silent.patient_id and assessed_on > treated_on),
+						(select max(assessed_on) from pore_assessment
+							where patient_id = silent.patient_id and assessed_on > treated_on),
+						(select max(assessed_on) from global_assessment
+							where patient_id = silent.patient_id and assessed_on > treated_on)) as answered_on
+					offset 0) answered
+				cross join lateral (
+					select count(distinct contacted_on) as attempts, max(contacted_on) as last_attempt,
+						max(recorded_at) as recorded_at
+					from contact
+					where session_id = silent.session_id and outcome = 'no_answer'
+						and contacted_on > coalesce(answered_on, '-infinity')) tries
+			where attempts > 0""";
 
 	/** A record of nobody is no patient. */
-	private static final String NOBODY = "p.record_number ~ '^E-[0-9A-F]{12}$' and p.family_name is null";
+	private static final String SOMEBODY = "(p.family_name is not null or p.record_number !~ '^E-[0-9A-F]{12}$')";
 
 	private final JdbcClient database;
 
@@ -105,16 +101,31 @@ public class DayList {
 		this.clock = clock;
 	}
 
+	/** What has to be done for the patients of one practitioner. */
+	public List<DayItem> today(StaffId practitioner) {
+		Set<SessionId> theirs = new HashSet<>(this.database.sql("""
+				select session.id from advice join session on session.id = session_id
+				where replaced_at is null and practitioner_id = :practitioner""")
+			.param("practitioner", practitioner.value())
+			.query((row, index) -> new SessionId(row.getObject("id", UUID.class)))
+			.list());
+		return today().stream()
+			.filter((item) -> (item.practitioner() != null) ? practitioner.equals(item.practitioner())
+					: theirs.contains(item.session()))
+			.toList();
+	}
+
 	/** What has to be done, in the order in which to do it. */
 	public List<DayItem> today() {
 		var now = this.clock.instant();
 		var today = LocalDate.ofInstant(now, this.clock.getZone());
-		var open = open(today);
+		var open = open();
 		var held = held();
 		Map<PatientId, OpenSeries> byPatient = new HashMap<>();
 		open.forEach((series) -> byPatient.put(series.patient(), series));
+		Set<PatientId> booked = new HashSet<>();
 		var items = new ArrayList<DayItem>();
-		items.addAll(unsupported(today, byPatient, held));
+		items.addAll(unsupported(today, byPatient, held, booked));
 		var missed = missed(today, byPatient, held);
 		items.addAll(missed);
 		Set<PatientId> missedTreatment = new HashSet<>();
@@ -126,7 +137,9 @@ public class DayList {
 		for (var series : open) {
 			contact(series, today, working, items);
 			waiting(series, items);
-			booking(series, today, missedTreatment.contains(series.patient()), items);
+			if (!booked.contains(series.patient()) && !missedTreatment.contains(series.patient())) {
+				booking(series, today, items);
+			}
 		}
 		items.addAll(outcomes(today));
 		items.sort(DayItem.ORDER);
@@ -134,34 +147,46 @@ public class DayList {
 	}
 
 	/** What is on record of an open series, as far as the list looks at it. */
-	private record OpenSeries(PatientId patient, SeriesId series, SessionId session, StaffId practitioner,
-			AdviceStatus status, boolean own, boolean decided, @Nullable LocalDate first, @Nullable LocalDate target,
-			@Nullable LocalDate last, @Nullable LocalDate nextContact, LocalDate since, boolean booked, int attempts,
-			@Nullable LocalDate lastAttempt, boolean decidedSinceAttempt) {
+	private record OpenSeries(PatientId patient, SeriesId series, SessionId session, AdviceStatus status, boolean own,
+			boolean decided, @Nullable LocalDate first, @Nullable LocalDate target, @Nullable LocalDate last,
+			@Nullable LocalDate nextContact, LocalDate since, int attempts, @Nullable LocalDate lastAttempt,
+			boolean decidedSinceAttempt) {
 
 		DayItem item(DayKind kind, Detail detail, LocalDate due) {
-			return new DayItem(kind, detail, due, this.patient, this.series, this.session, this.practitioner,
-					this.first, this.target, this.last, this.attempts, null, null, null);
+			return new DayItem(kind, detail, due, this.patient, this.series, this.session, null, this.first,
+					this.target, this.last, this.attempts, null, null, null);
 		}
 
 	}
 
-	private List<OpenSeries> open(LocalDate today) {
-		return this.database.sql(OPEN).param("startOfToday", startOf(today)).query(this::openSeries).list();
+	/** Attempts without an answer. */
+	private record Attempts(int days, LocalDate last, Instant recordedAt) {
 	}
 
-	private OpenSeries openSeries(ResultSet row, int index) throws SQLException {
-		return new OpenSeries(new PatientId(row.getObject("patient_id", UUID.class)),
-				new SeriesId(row.getObject("series_id", UUID.class)),
-				new SessionId(row.getObject("session_id", UUID.class)),
-				new StaffId(row.getObject("practitioner_id", UUID.class)),
+	private List<OpenSeries> open() {
+		Map<SessionId, Attempts> inVain = new HashMap<>();
+		this.database.sql(IN_VAIN).query((row) -> {
+			inVain.put(session(row), new Attempts(row.getInt("attempts"),
+					Objects.requireNonNull(day(row, "last_attempt")), moment(row, "recorded_at")));
+		});
+		return this.database.sql("select * from standing_advice")
+			.query((row, index) -> openSeries(row, inVain.get(session(row))))
+			.list();
+	}
+
+	private OpenSeries openSeries(ResultSet row, @Nullable Attempts inVain) throws SQLException {
+		@Nullable OffsetDateTime decided = row.getObject("decided_at", OffsetDateTime.class);
+		return new OpenSeries(patient(row), new SeriesId(row.getObject("series_id", UUID.class)), session(row),
 				AdviceStatus.valueOf(row.getString("status").toUpperCase(Locale.ROOT)), row.getBoolean("own_window"),
 				row.getObject("holding_since") != null, day(row, "first_day"), day(row, "target_day"),
 				day(row, "last_day"), day(row, "next_contact_day"),
-				LocalDate.ofInstant(row.getObject("computed_at", OffsetDateTime.class).toInstant(),
-						this.clock.getZone()),
-				row.getBoolean("booked"), row.getInt("attempts"), day(row, "last_attempt"),
-				row.getBoolean("decided_since"));
+				LocalDate.ofInstant(moment(row, "computed_at"), this.clock.getZone()),
+				(inVain != null) ? inVain.days() : 0, (inVain != null) ? inVain.last() : null,
+				inVain != null && decided != null && decided.toInstant().isAfter(inVain.recordedAt()));
+	}
+
+	private static SessionId session(ResultSet row) throws SQLException {
+		return new SessionId(row.getObject("session_id", UUID.class));
 	}
 
 	/** Patients whose findings hold treatment, whether they have had a session or not. */
@@ -174,19 +199,24 @@ public class DayList {
 			.list());
 	}
 
-	/** Treatments booked from today on that the window does not hold, or nothing may. */
-	private List<DayItem> unsupported(LocalDate today, Map<PatientId, OpenSeries> open, Set<PatientId> held) {
-		return this.database
-			.sql("""
-					select id as appointment_id, patient_id, practitioner_id, starts_at, exceptions, window_first, window_last
-					from appointment
-					where purpose = 'treatment' and status in ('booked', 'arrived') and starts_at >= :startOfToday""")
-			.param("startOfToday", startOf(today))
-			.query((row, index) -> unsupported(row, open.get(patient(row)), held.contains(patient(row))))
-			.list()
-			.stream()
-			.filter(Objects::nonNull)
-			.toList();
+	/**
+	 * Treatments booked from today on that the window does not hold, or nothing may.
+	 * @param booked filled with the patients who have a treatment from today on, also one
+	 * that was done today
+	 */
+	private List<DayItem> unsupported(LocalDate today, Map<PatientId, OpenSeries> open, Set<PatientId> held,
+			Set<PatientId> booked) {
+		return this.database.sql("""
+				select id as appointment_id, patient_id, practitioner_id, starts_at, status, exceptions, window_first,
+					window_last
+				from appointment
+				where purpose = 'treatment' and status in ('booked', 'arrived', 'completed')
+					and starts_at >= :startOfToday""").param("startOfToday", startOf(today)).query((row, index) -> {
+			var patient = patient(row);
+			booked.add(patient);
+			return row.getString("status").equals("completed") ? null
+					: unsupported(row, open.get(patient), held.contains(patient));
+		}).list().stream().filter(Objects::nonNull).toList();
 	}
 
 	private @Nullable DayItem unsupported(ResultSet row, @Nullable OpenSeries series, boolean held)
@@ -233,20 +263,21 @@ public class DayList {
 	/**
 	 * The last appointment of a purpose that nobody came to, unless the patient was seen
 	 * or booked since; nothing of a patient whose series have all ended, and no treatment
-	 * that is on hold.
+	 * that is on hold. Each {@code offset 0} keeps the question a look into an index for
+	 * the few that are asked about, where the database would else read everything.
 	 */
 	private List<DayItem> missed(LocalDate today, Map<PatientId, OpenSeries> open, Set<PatientId> held) {
 		return this.database.sql("""
 				select a.id as appointment_id, a.patient_id, a.practitioner_id, a.starts_at, a.purpose, a.status,
 					(select max(treated_on) from session where patient_id = a.patient_id) as treated_on
 				from appointment a
-				where (a.status = 'no_show' or a.status = 'booked' and a.starts_at < :startOfToday)
+				where a.status in ('booked', 'no_show') and (a.status = 'no_show' or a.starts_at < :startOfToday)
 					and not exists (select from appointment later
 						where later.patient_id = a.patient_id and later.purpose = a.purpose
-							and later.starts_at > a.starts_at and later.status <> 'cancelled')
+							and later.starts_at > a.starts_at and later.status <> 'cancelled' offset 0)
 					and not exists (select from appointment seen
 						where seen.patient_id = a.patient_id and seen.starts_at > a.starts_at
-							and seen.status in ('arrived', 'completed'))
+							and seen.status in ('arrived', 'completed') offset 0)
 					and (exists (select from series where patient_id = a.patient_id and status = 'open')
 						or not exists (select from series where patient_id = a.patient_id))""")
 			.param("startOfToday", startOf(today))
@@ -298,9 +329,8 @@ public class DayList {
 		}
 	}
 
-	private static void booking(OpenSeries series, LocalDate today, boolean missed, List<DayItem> items) {
-		if (series.booked() || missed || series.last() == null || series.first() == null
-				|| series.status() == AdviceStatus.HOLD) {
+	private static void booking(OpenSeries series, LocalDate today, List<DayItem> items) {
+		if (series.last() == null || series.first() == null || series.status() == AdviceStatus.HOLD) {
 			return;
 		}
 		if (today.isAfter(series.last())) {
@@ -317,25 +347,27 @@ public class DayList {
 	 * until they are booked or were looked at since.
 	 */
 	private List<DayItem> outcomes(LocalDate today) {
-		return this.database.sql("""
-				select s.patient_id, s.series_id, s.id as session_id, s.practitioner_id, s.treated_on,
-					(select max(starts_at) from appointment where patient_id = s.patient_id
-						and purpose in ('outcome', 'assessment') and status in ('arrived', 'completed')) as seen_at
-				from (select distinct on (patient_id) patient_id, id, series_id, practitioner_id, treated_on
-						from session order by patient_id desc, number desc) s
-					join series on series.id = s.series_id and series.status <> 'open'
-					join patient p on p.id = s.patient_id
-				where s.treated_on <= :latest and not (%1$s)
-					and not exists (select from series where patient_id = s.patient_id and status = 'open')
-					and not exists (select from scar_assessment
-						where patient_id = s.patient_id and assessed_on >= s.treated_on + %2$d)
-					and not exists (select from pore_assessment
-						where patient_id = s.patient_id and assessed_on >= s.treated_on + %2$d)
-					and not exists (select from global_assessment
-						where patient_id = s.patient_id and assessed_on >= s.treated_on + %2$d)
-					and not exists (select from appointment where patient_id = s.patient_id
-						and purpose in ('outcome', 'assessment') and status in ('booked', 'arrived')
-						and starts_at >= :startOfToday)""".formatted(NOBODY, OutcomeVisit.DAYS))
+		return this.database
+			.sql("""
+					select s.patient_id, s.series_id, s.id as session_id, s.practitioner_id, s.treated_on,
+						(select max(starts_at) from appointment where patient_id = s.patient_id
+							and purpose in ('outcome', 'assessment') and status in ('arrived', 'completed')) as seen_at
+					from (select patient_id from series group by patient_id having bool_and(status <> 'open')) ended
+						cross join lateral (
+							select id, patient_id, series_id, practitioner_id, treated_on from session
+							where patient_id = ended.patient_id order by number desc limit 1) s
+					where s.treated_on <= :latest
+						and not exists (select from scar_assessment
+							where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
+						and not exists (select from pore_assessment
+							where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
+						and not exists (select from global_assessment
+							where patient_id = s.patient_id and assessed_on >= s.treated_on + %1$d offset 0)
+						and not exists (select from appointment where patient_id = s.patient_id
+							and purpose in ('outcome', 'assessment') and status in ('booked', 'arrived')
+							and starts_at >= :startOfToday offset 0)
+						and exists (select from patient p where p.id = s.patient_id and %2$s offset 0)"""
+				.formatted(OutcomeVisit.DAYS, SOMEBODY))
 			.param("latest", today.minusDays(OutcomeVisit.DAYS))
 			.param("startOfToday", startOf(today))
 			.query((row, index) -> outcome(row))
@@ -397,7 +429,7 @@ public class DayList {
 
 	}
 
-	private static String holdingKinds() {
+	static String holdingKinds() {
 		return String.join(",",
 				Arrays.stream(FindingKind.values())
 					.filter(FindingKind::holdsTreatment)

@@ -6,6 +6,7 @@ import java.time.LocalTime;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import java.util.UUID;
 
 import jakarta.validation.Valid;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +18,8 @@ import org.seriatim.appointment.domain.Appointment;
 import org.seriatim.appointment.domain.BookAppointment;
 import org.seriatim.appointment.domain.BookingRefused;
 import org.seriatim.appointment.domain.Diary;
+import org.seriatim.appointment.domain.RemindPatients;
+import org.seriatim.appointment.domain.RemindPatients.Outlook;
 import org.seriatim.appointment.domain.TimeTaken;
 import org.seriatim.followup.AppointmentPurpose;
 import org.seriatim.followup.AppointmentStatus;
@@ -51,14 +54,17 @@ class AppointmentController {
 
 	private final CurrentStaff staff;
 
+	private final RemindPatients reminders;
+
 	AppointmentController(Diary diary, BookAppointment booking, BookingPages pages, PatientDirectory patients,
-			ClinicTimes times, CurrentStaff staff) {
+			ClinicTimes times, CurrentStaff staff, RemindPatients reminders) {
 		this.diary = diary;
 		this.booking = booking;
 		this.pages = pages;
 		this.patients = patients;
 		this.times = times;
 		this.staff = staff;
+		this.reminders = reminders;
 	}
 
 	@GetMapping("/appointments/{appointment}")
@@ -203,10 +209,26 @@ class AppointmentController {
 			.addObject("reason",
 					(clinical || shown.exceptions().stream().noneMatch((exception) -> exception.isForPractitioners()))
 							? shown.exceptionReason() : null)
+			.addObject("reminder", this.reminders.outlook(shown).map(this::reminder).orElse(null))
 			.addObject("nextSteps", next(shown))
 			.addObject("clinical", clinical)
 			.addObject("licensed", this.booking.mayGiveClinicalReasons() && shown.isHeld()
 					&& shown.purpose() == AppointmentPurpose.TREATMENT);
+	}
+
+	/**
+	 * The reminder as the page shows it.
+	 *
+	 * @param at when it goes or went
+	 * @param message its id in the outbox
+	 * @param toldOf another time that the patient was reminded of last
+	 */
+	record ReminderLine(String key, @Nullable String at, @Nullable UUID message, @Nullable String toldOf) {
+	}
+
+	private ReminderLine reminder(Outlook outlook) {
+		return new ReminderLine(outlook.key(), (outlook.at() != null) ? this.times.full(outlook.at()) : null,
+				outlook.message(), (outlook.toldOf() != null) ? this.times.full(outlook.toldOf()) : null);
 	}
 
 	private List<AppointmentStatus> next(Appointment appointment) {

@@ -28,4 +28,9 @@ class AppointmentNavigation {
 		return new NavigationEntry(Section.SETUP, 15, "appointment.hours.title", "/setup/hours");
 	}
 
+	@Bean
+	NavigationEntry remindersEntry() {
+		return new NavigationEntry(Section.SETUP, 24, "appointment.reminders.title", "/setup/reminders");
+	}
+
 }

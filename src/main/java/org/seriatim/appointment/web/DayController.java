@@ -3,6 +3,7 @@ package org.seriatim.appointment.web;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -95,12 +96,11 @@ class DayController {
 	ModelAndView show(@RequestParam(required = false) @Nullable DayKind kind,
 			@RequestParam(required = false) @Nullable StaffId practitioner,
 			@RequestParam(defaultValue = "1") int page) {
-		var all = this.list.today()
-			.stream()
-			.filter((item) -> practitioner == null || practitioner.equals(item.practitioner()))
-			.toList();
+		var all = (practitioner != null) ? this.list.today(practitioner) : this.list.today();
+		var numbers = all.stream()
+			.collect(Collectors.groupingBy(DayItem::kind, () -> new EnumMap<>(DayKind.class), Collectors.counting()));
 		var counts = Arrays.stream(DayKind.values())
-			.map((one) -> new Count(one.word(), all.stream().filter((item) -> item.kind() == one).count(), one == kind))
+			.map((one) -> new Count(one.word(), numbers.getOrDefault(one, 0L), one == kind))
 			.toList();
 		var chosen = all.stream().filter((item) -> kind == null || item.kind() == kind).toList();
 		var pages = Math.max(1, (chosen.size() + PAGE_SIZE - 1) / PAGE_SIZE);
@@ -134,8 +134,14 @@ class DayController {
 
 	private Line line(DayItem item, Person person, @Nullable Treated treated, Map<StaffId, String> names) {
 		return new Line(tone(item), say("kind." + item.kind().word()), text(item, treated), days(item), item.patient(),
-				person.name(), person.recordNumber(), person.phone(), way(item, person),
-				(item.practitioner() != null) ? names.get(item.practitioner()) : null, actions(item));
+				person.name(), person.recordNumber(), person.phone(), way(item, person), name(item, treated, names),
+				actions(item));
+	}
+
+	private static @Nullable String name(DayItem item, @Nullable Treated treated, Map<StaffId, String> names) {
+		var practitioner = (item.practitioner() != null) ? item.practitioner()
+				: (treated != null) ? treated.by() : null;
+		return (practitioner != null) ? names.get(practitioner) : null;
 	}
 
 	private static String tone(DayItem item) {
@@ -227,12 +233,14 @@ class DayController {
 
 	private Done done(Handled handled) {
 		var what = switch (handled.what()) {
+			case "answer" -> "";
 			case "contact" -> this.pages.say("contact-outcome." + handled.how());
 			case "appointment" -> this.pages.say("appointment-status." + handled.how());
 			default -> say("decision." + handled.how());
 		};
-		return new Done(this.times.time(handled.at()), handled.by(), say("handled." + handled.what(), what),
-				handled.patient(), handled.name(), handled.recordNumber());
+		return new Done(this.times.time(handled.at()),
+				(handled.by() != null) ? handled.by() : say("handled.by-patient"),
+				say("handled." + handled.what(), what), handled.patient(), handled.name(), handled.recordNumber());
 	}
 
 	private String say(String key, Object... arguments) {

@@ -25,6 +25,11 @@ final class LinkToken {
 		return key.sign("contact link", link.toString());
 	}
 
+	/** The secret by which a reminder's recipient says that no more are wanted. */
+	static String ofReminder(UUID message, InstallationKey key) {
+		return key.sign("no reminders", message.toString());
+	}
+
 	/** Whether it could be one at all. */
 	static boolean hasTheForm(String token) {
 		return FORM.matcher(token).matches();

@@ -5,8 +5,10 @@ import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -14,19 +16,23 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.access.AuditLog;
 import org.seriatim.access.AuditLog.Action;
 import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.InstallationKey;
 import org.seriatim.access.StaffId;
+import org.seriatim.contactlink.PatientMail;
 import org.seriatim.contactlink.domain.OutboxMessage.Problem;
 import org.seriatim.contactlink.domain.OutboxMessage.State;
 import org.seriatim.patient.PatientId;
 import org.seriatim.patient.PatientSummary;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.mail.javamail.JavaMailSender;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /** Mail that is to go out, as people see it; {@link SendOutbox} sends it. */
 @Service
 @Transactional(readOnly = true)
-public class Outbox {
+public class Outbox implements PatientMail {
 
 	private static final String MESSAGE = """
 			select m.*, coalesce(nullif(concat_ws(', ', p.family_name, p.given_name), ''), p.record_number) as person
@@ -37,15 +43,25 @@ public class Outbox {
 
 	private final MailChoices choices;
 
+	private final KeepLinkSettings settings;
+
+	private final ObjectProvider<JavaMailSender> server;
+
+	private final InstallationKey key;
+
 	private final AuditLog audit;
 
 	private final CurrentStaff staff;
 
 	private final Clock clock;
 
-	Outbox(JdbcClient database, MailChoices choices, AuditLog audit, CurrentStaff staff, Clock clock) {
+	Outbox(JdbcClient database, MailChoices choices, KeepLinkSettings settings, ObjectProvider<JavaMailSender> server,
+			InstallationKey key, AuditLog audit, CurrentStaff staff, Clock clock) {
 		this.database = database;
 		this.choices = choices;
+		this.settings = settings;
+		this.server = server;
+		this.key = key;
 		this.audit = audit;
 		this.staff = staff;
 		this.clock = clock;
@@ -66,9 +82,9 @@ public class Outbox {
 		var now = OffsetDateTime.now(this.clock);
 		var id = UUID.randomUUID();
 		this.database.sql("""
-				insert into outbox_message (id, patient_id, link_id, recipient, state, queued_at, queued_by,
+				insert into outbox_message (id, patient_id, purpose, link_id, recipient, state, queued_at, queued_by,
 					next_attempt_at)
-				values (:id, :patient, :link, :recipient, 'waiting', :now, :staff, :now)""")
+				values (:id, :patient, 'link', :link, :recipient, 'waiting', :now, :staff, :now)""")
 			.param("id", id)
 			.param("patient", patient.id().value())
 			.param("link", link.value())
@@ -77,6 +93,92 @@ public class Outbox {
 			.param("staff", this.staff.id().map(StaffId::value).orElse(null))
 			.update();
 		this.audit.record(Action.CREATED, "outbox_message", id, patient.id().value());
+	}
+
+	@Override
+	@Transactional
+	public boolean remind(PatientId patient, String recipient, UUID appointment, Instant starts) {
+		var id = UUID.randomUUID();
+		var waiting = this.database
+			.sql("""
+					insert into outbox_message (id, patient_id, purpose, appointment_id, appointment_starts_at, token_hash,
+						recipient, state, queued_at, queued_by, next_attempt_at)
+					values (:id, :patient, 'reminder', :appointment, :starts, :hash, :recipient, 'waiting', :now, :staff, :now)
+					on conflict (patient_id, appointment_starts_at) where purpose = 'reminder'
+						do update set appointment_id = excluded.appointment_id, recipient = excluded.recipient,
+							state = 'waiting', queued_at = excluded.queued_at, queued_by = excluded.queued_by,
+							next_attempt_at = excluded.next_attempt_at, attempts = 0, problem = null
+						where outbox_message.state = 'withdrawn'
+					returning id""")
+			.param("id", id)
+			.param("patient", patient.value())
+			.param("appointment", appointment)
+			.param("starts", starts.atOffset(ZoneOffset.UTC))
+			.param("hash", LinkToken.hash(LinkToken.ofReminder(id, this.key)))
+			.param("recipient", recipient.strip())
+			.param("now", OffsetDateTime.now(this.clock))
+			.param("staff", this.staff.id().map(StaffId::value).orElse(null))
+			.query(UUID.class)
+			.optional();
+		waiting.ifPresent((message) -> this.audit.record(message.equals(id) ? Action.CREATED : Action.CORRECTED,
+				"outbox_message", message, patient.value()));
+		return waiting.isPresent();
+	}
+
+	@Override
+	public List<WaitingReminder> waitingReminders() {
+		return this.database.sql("""
+				select id, patient_id, appointment_id, appointment_starts_at from outbox_message
+				where purpose = 'reminder' and state = 'waiting'""")
+			.query((row, index) -> new WaitingReminder(row.getObject("id", UUID.class),
+					new PatientId(row.getObject("patient_id", UUID.class)), row.getObject("appointment_id", UUID.class),
+					row.getObject("appointment_starts_at", OffsetDateTime.class).toInstant()))
+			.list();
+	}
+
+	@Override
+	@Transactional
+	public void withdraw(UUID message) {
+		this.database.sql("""
+				update outbox_message set state = 'withdrawn', next_attempt_at = null, problem = 'not_due'
+				where id = :id and state = 'waiting'""").param("id", message).update();
+	}
+
+	@Override
+	public List<Reminder> remindersOf(UUID appointment) {
+		return this.database.sql(MESSAGE + """
+				where m.appointment_id = :appointment order by coalesce(m.sent_at, m.queued_at) desc, m.id""")
+			.param("appointment", appointment)
+			.query((row, index) -> message(row))
+			.list()
+			.stream()
+			.map((message) -> new Reminder(message.id(), Objects.requireNonNull(message.starts()),
+					"contactlink.outbox.state." + message.state().word(), message.state() == State.WITHDRAWN,
+					message.sentAt()))
+			.toList();
+	}
+
+	@Override
+	public boolean refusesReminders(PatientId patient) {
+		return this.choices.refuses(patient, MailPurpose.REMINDER);
+	}
+
+	@Override
+	public Clinic clinic() {
+		var current = this.settings.current();
+		return new Clinic(current.clinicName(), current.clinicPhone(),
+				this.server.getIfAvailable() != null && current.sender() != null);
+	}
+
+	/** Whose reminder it is that says where no more of them are wanted. */
+	public Optional<PatientId> patientOfReminder(String token) {
+		if (!LinkToken.hasTheForm(token)) {
+			return Optional.empty();
+		}
+		return this.database.sql("select patient_id from outbox_message where token_hash = :hash")
+			.param("hash", LinkToken.hash(token))
+			.query((row, index) -> new PatientId(row.getObject("patient_id", UUID.class)))
+			.optional();
 	}
 
 	/** What carries this link and has not gone stays. */
@@ -145,9 +247,12 @@ public class Outbox {
 
 	private static OutboxMessage message(ResultSet row) throws SQLException {
 		@Nullable String problem = row.getString("problem");
+		@Nullable UUID link = row.getObject("link_id", UUID.class);
 		return new OutboxMessage(row.getObject("id", UUID.class),
 				new PatientId(row.getObject("patient_id", UUID.class)),
-				new LinkId(row.getObject("link_id", UUID.class)), row.getString("person"), row.getString("recipient"),
+				MailPurpose.valueOf(row.getString("purpose").toUpperCase(Locale.ROOT)),
+				(link != null) ? new LinkId(link) : null, row.getObject("appointment_id", UUID.class),
+				instant(row, "appointment_starts_at"), row.getString("person"), row.getString("recipient"),
 				State.valueOf(row.getString("state").toUpperCase(Locale.ROOT)),
 				row.getObject("queued_at", OffsetDateTime.class).toInstant(), row.getInt("attempts"),
 				instant(row, "next_attempt_at"), instant(row, "sent_at"),

@@ -2,7 +2,6 @@ package org.seriatim.contactlink.domain;
 
 import java.time.Clock;
 
-import org.seriatim.patient.PatientDirectory;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -16,10 +15,9 @@ class OutboxConfiguration {
 
 	@Bean
 	SendOutbox sendOutbox(JdbcClient database, ObjectProvider<JavaMailSender> server, KeepLinkSettings settings,
-			ContactLinks links, MailChoices choices, PatientDirectory patients, PlatformTransactionManager transactions,
+			OutboxTexts texts, Outbox outbox, MailChoices choices, PlatformTransactionManager transactions,
 			Clock clock) {
-		return new SendOutbox(database, server::getIfAvailable, settings, links, choices, patients, transactions,
-				clock);
+		return new SendOutbox(database, server::getIfAvailable, settings, texts, outbox, choices, transactions, clock);
 	}
 
 }

@@ -8,13 +8,17 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.patient.PatientId;
 
 /**
- * Mail that carries a link.
+ * Mail to a patient.
  *
+ * @param link that it carries, if it does
+ * @param appointment that it reminds of, if it does
+ * @param starts the time that it names
  * @param person whom it goes to, by name or else by record number
  * @param nextAttemptAt when it is tried next; only while it waits
  * @param problem why it did not go, if it did not
  */
-public record OutboxMessage(UUID id, PatientId patient, LinkId link, String person, String recipient, State state,
+public record OutboxMessage(UUID id, PatientId patient, MailPurpose purpose, @Nullable LinkId link,
+		@Nullable UUID appointment, @Nullable Instant starts, String person, String recipient, State state,
 		Instant queuedAt, int attempts, @Nullable Instant nextAttemptAt, @Nullable Instant sentAt,
 		@Nullable Problem problem) {
 
@@ -50,7 +54,12 @@ public record OutboxMessage(UUID id, PatientId patient, LinkId link, String pers
 		/** The patient wants no mail. */
 		OPTED_OUT,
 		/** The link it carries no longer opens. */
-		LINK_OVER;
+		LINK_OVER,
+		/**
+		 * The appointment was moved or cancelled, is near, is on hold, or none is
+		 * reminded of.
+		 */
+		NOT_DUE;
 
 		/** The word in the database. */
 		public String word() {

@@ -5,16 +5,18 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 
 import org.jspecify.annotations.Nullable;
+import org.seriatim.contactlink.AppointmentReminders;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnWebApplication;
 import org.springframework.context.SmartLifecycle;
 import org.springframework.stereotype.Component;
 
 /**
- * Empties the outbox again and again, in a thread of its own, since a server that does
- * not answer would else hold up what the service does by the clock. Commands send
- * nothing.
+ * Lets reminders wait when they are due and empties the outbox, again and again, in a
+ * thread of its own, since a server that does not answer would else hold up what the
+ * service does by the clock. Commands send nothing.
  */
 @Component
 @ConditionalOnWebApplication
@@ -29,11 +31,14 @@ class OutboxSchedule implements SmartLifecycle {
 
 	private final OutboxSettings settings;
 
+	private final ObjectProvider<AppointmentReminders> reminders;
+
 	private @Nullable ScheduledExecutorService thread;
 
-	OutboxSchedule(SendOutbox outbox, OutboxSettings settings) {
+	OutboxSchedule(SendOutbox outbox, OutboxSettings settings, ObjectProvider<AppointmentReminders> reminders) {
 		this.outbox = outbox;
 		this.settings = settings;
+		this.reminders = reminders;
 	}
 
 	@Override
@@ -52,6 +57,7 @@ class OutboxSchedule implements SmartLifecycle {
 
 	private void send() {
 		try {
+			this.reminders.ifAvailable(AppointmentReminders::bringUpToDate);
 			this.outbox.sendDue();
 		}
 		catch (RuntimeException ex) {

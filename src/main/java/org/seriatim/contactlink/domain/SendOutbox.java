@@ -15,8 +15,6 @@ import org.eclipse.angus.mail.smtp.SMTPSendFailedException;
 import org.eclipse.angus.mail.smtp.SMTPSenderFailedException;
 import org.jspecify.annotations.Nullable;
 import org.seriatim.contactlink.domain.OutboxMessage.Problem;
-import org.seriatim.patient.PatientDirectory;
-import org.seriatim.patient.PatientId;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -58,31 +56,31 @@ public class SendOutbox {
 
 	private final KeepLinkSettings settings;
 
-	private final ContactLinks links;
+	private final OutboxTexts texts;
+
+	private final Outbox outbox;
 
 	private final MailChoices choices;
-
-	private final PatientDirectory patients;
 
 	private final TransactionTemplate transaction;
 
 	private final Clock clock;
 
 	SendOutbox(JdbcClient database, Supplier<@Nullable JavaMailSender> server, KeepLinkSettings settings,
-			ContactLinks links, MailChoices choices, PatientDirectory patients, PlatformTransactionManager transactions,
+			OutboxTexts texts, Outbox outbox, MailChoices choices, PlatformTransactionManager transactions,
 			Clock clock) {
 		this.database = database;
 		this.server = server;
 		this.settings = settings;
-		this.links = links;
+		this.texts = texts;
+		this.outbox = outbox;
 		this.choices = choices;
-		this.patients = patients;
 		this.transaction = new TransactionTemplate(transactions);
 		this.transaction.setPropagationBehavior(TransactionDefinition.PROPAGATION_REQUIRES_NEW);
 		this.clock = clock;
 	}
 
-	private record Claimed(UUID id, PatientId patient, LinkId link, String recipient, int attempts, String messageId) {
+	private record Claimed(UUID id, int attempts, String messageId) {
 	}
 
 	private sealed interface Outcome {
@@ -141,13 +139,11 @@ public class SendOutbox {
 					claimed_at = :now, message_id = coalesce(message_id, :fresh)
 				where id = (select id from outbox_message where state = 'waiting' and next_attempt_at <= :now
 					order by next_attempt_at, id limit 1 for update skip locked)
-				returning id, patient_id, link_id, recipient, attempts, message_id""")
+				returning id, attempts, message_id""")
 			.param("now", now())
 			.param("fresh", "<" + UUID.randomUUID() + "@" + domainOfSender() + ">")
-			.query((row, index) -> new Claimed(row.getObject("id", UUID.class),
-					new PatientId(row.getObject("patient_id", UUID.class)),
-					new LinkId(row.getObject("link_id", UUID.class)), row.getString("recipient"),
-					row.getInt("attempts"), row.getString("message_id")))
+			.query((row, index) -> new Claimed(row.getObject("id", UUID.class), row.getInt("attempts"),
+					row.getString("message_id")))
 			.optional());
 	}
 
@@ -156,19 +152,24 @@ public class SendOutbox {
 		return (sender != null) ? sender.substring(sender.lastIndexOf('@') + 1) : "localhost";
 	}
 
-	private Outcome send(JavaMailSender server, Claimed message) {
-		if (this.choices.hasOptedOut(message.patient())) {
-			return new Outcome.Withdrawn(Problem.OPTED_OUT);
-		}
-		var link = this.links.byId(message.link());
-		if (link.filter(PatientLink::open).isEmpty() || this.patients.byId(message.patient()).isEmpty()) {
+	private Outcome send(JavaMailSender server, Claimed claimed) {
+		var found = this.outbox.byId(claimed.id());
+		if (found.isEmpty()) {
+			// erased a moment ago
 			return new Outcome.Withdrawn(Problem.LINK_OVER);
 		}
-		var current = this.settings.current();
-		LinkMail mail;
+		var message = found.get();
+		if (this.choices.refuses(message.patient(), message.purpose())) {
+			return new Outcome.Withdrawn(Problem.OPTED_OUT);
+		}
+		var text = this.texts.of(message);
+		if (text.isEmpty()) {
+			return new Outcome.Withdrawn((message.purpose() == MailPurpose.LINK) ? Problem.LINK_OVER : Problem.NOT_DUE);
+		}
+		OutgoingMail mail;
 		try {
-			mail = LinkMail.of(current, String.valueOf(current.sender()), message.recipient(),
-					this.links.addressOf(message.link()), message.messageId());
+			mail = OutgoingMail.of(text.get(), String.valueOf(this.settings.current().sender()), message.recipient(),
+					claimed.messageId());
 		}
 		catch (MessagingException ex) {
 			return new Outcome.Failed(Problem.NO_ADDRESS);
@@ -185,7 +186,7 @@ public class SendOutbox {
 		}
 	}
 
-	private static Outcome outcome(MailException ex, LinkMail mail) {
+	private static Outcome outcome(MailException ex, OutgoingMail mail) {
 		var reply = reply(ex);
 		if (reply.isPresent()) {
 			return (reply.get() >= FOR_GOOD) ? new Outcome.Failed(Problem.REFUSED) : new Outcome.Later(Problem.LATER);

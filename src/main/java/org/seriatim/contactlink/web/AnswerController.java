@@ -18,6 +18,7 @@ import org.seriatim.contactlink.domain.KeepLinkSettings;
 import org.seriatim.contactlink.domain.LinkAnswer;
 import org.seriatim.contactlink.domain.LinkSettings;
 import org.seriatim.contactlink.domain.MailChoices;
+import org.seriatim.contactlink.domain.Outbox;
 import org.seriatim.contactlink.domain.PatientLink;
 import org.seriatim.contactlink.domain.TakeAnswer;
 import org.seriatim.contactlink.domain.TakeAnswer.Outcome;
@@ -56,17 +57,20 @@ class AnswerController {
 
 	private final MailChoices choices;
 
+	private final Outbox outbox;
+
 	private final KeepLinkSettings settings;
 
 	private final UnknownAddresses unknown;
 
 	private final MessageSource messages;
 
-	AnswerController(ContactLinks links, TakeAnswer answers, MailChoices choices, KeepLinkSettings settings,
-			UnknownAddresses unknown, MessageSource messages) {
+	AnswerController(ContactLinks links, TakeAnswer answers, MailChoices choices, Outbox outbox,
+			KeepLinkSettings settings, UnknownAddresses unknown, MessageSource messages) {
 		this.links = links;
 		this.answers = answers;
 		this.choices = choices;
+		this.outbox = outbox;
 		this.settings = settings;
 		this.unknown = unknown;
 		this.messages = messages;
@@ -169,6 +173,33 @@ class AnswerController {
 		this.choices.choose(link.get().patient(), true, MailChoices.By.PATIENT);
 		return page("contactlink/no-mail", HttpStatus.OK).addObject("done", true)
 			.addObject("address", "/answer/" + token + "/no-mail");
+	}
+
+	/** The page that a reminder leads to for who wants no more of them. */
+	@GetMapping("/answer/no-reminders/{token}")
+	ModelAndView askForNoReminders(@PathVariable String token, HttpServletRequest request,
+			HttpServletResponse response) {
+		keepPrivate(response);
+		if (this.outbox.patientOfReminder(token).isEmpty()) {
+			return closed(Optional.empty(), request, response);
+		}
+		return noRemindersPage(token, false);
+	}
+
+	@PostMapping("/answer/no-reminders/{token}")
+	ModelAndView noReminders(@PathVariable String token, HttpServletRequest request, HttpServletResponse response) {
+		keepPrivate(response);
+		var patient = this.outbox.patientOfReminder(token);
+		if (patient.isEmpty()) {
+			return closed(Optional.empty(), request, response);
+		}
+		this.choices.chooseReminders(patient.get(), true, MailChoices.By.PATIENT);
+		return noRemindersPage(token, true);
+	}
+
+	private ModelAndView noRemindersPage(String token, boolean done) {
+		return page("contactlink/no-reminders", HttpStatus.OK).addObject("done", done)
+			.addObject("address", "/answer/no-reminders/" + token);
 	}
 
 	/*

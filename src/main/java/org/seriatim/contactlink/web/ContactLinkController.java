@@ -9,6 +9,7 @@ import org.seriatim.access.StaffMember;
 import org.seriatim.contactlink.domain.ContactLinks;
 import org.seriatim.contactlink.domain.KeepLinkSettings;
 import org.seriatim.contactlink.domain.MailChoices;
+import org.seriatim.contactlink.domain.MailPurpose;
 import org.seriatim.contactlink.domain.NoLinkPossible;
 import org.seriatim.contactlink.domain.Outbox;
 import org.seriatim.contactlink.domain.PatientLink;
@@ -103,6 +104,14 @@ class ContactLinkController {
 		return done(patient, flash, "contactlink.mail.chosen");
 	}
 
+	@PostMapping("/patients/{patient}/contact-link/reminders")
+	ModelAndView chooseReminders(@PathVariable PatientId patient, @RequestParam(defaultValue = "true") boolean wanted,
+			RedirectAttributes flash) {
+		this.patients.requireExisting(patient);
+		this.choices.chooseReminders(patient, !wanted, MailChoices.By.STAFF);
+		return done(patient, flash, "contactlink.mail.chosen");
+	}
+
 	private static ModelAndView done(PatientId patient, RedirectAttributes flash, String notice) {
 		flash.addFlashAttribute("notice", notice);
 		return new ModelAndView("redirect:/patients/" + patient + "/contact-link");
@@ -117,6 +126,7 @@ class ContactLinkController {
 					this.links.lastSession(id).map((session) -> Written.day(session.treatedOn())).orElse(null))
 			.addObject("link", (link != null) ? line(link) : null)
 			.addObject("optedOut", this.choices.hasOptedOut(id))
+			.addObject("noReminders", this.choices.refuses(id, MailPurpose.REMINDER))
 			.addObject("choice", this.choices.entryOf(id).orElse(null))
 			.addObject("mailIsSetUp", this.sending.isSetUp())
 			.addObject("mail", this.outbox.latestTo(id).map(this.wording::line).orElse(null));

@@ -2,11 +2,10 @@ package org.seriatim.contactlink.web;
 
 import java.util.UUID;
 
-import org.seriatim.contactlink.domain.ContactLinks;
 import org.seriatim.contactlink.domain.KeepLinkSettings;
 import org.seriatim.contactlink.domain.Outbox;
 import org.seriatim.contactlink.domain.OutboxMessage;
-import org.seriatim.contactlink.domain.PatientLink;
+import org.seriatim.contactlink.domain.OutboxTexts;
 import org.seriatim.contactlink.domain.SendOutbox;
 import org.seriatim.patient.PatientDirectory;
 import org.seriatim.shell.Paged;
@@ -32,7 +31,7 @@ class OutboxController {
 
 	private final SendOutbox sending;
 
-	private final ContactLinks links;
+	private final OutboxTexts texts;
 
 	private final KeepLinkSettings settings;
 
@@ -40,11 +39,11 @@ class OutboxController {
 
 	private final OutboxWording wording;
 
-	OutboxController(Outbox outbox, SendOutbox sending, ContactLinks links, KeepLinkSettings settings,
+	OutboxController(Outbox outbox, SendOutbox sending, OutboxTexts texts, KeepLinkSettings settings,
 			PatientDirectory patients, OutboxWording wording) {
 		this.outbox = outbox;
 		this.sending = sending;
-		this.links = links;
+		this.texts = texts;
 		this.settings = settings;
 		this.patients = patients;
 		this.wording = wording;
@@ -64,13 +63,10 @@ class OutboxController {
 	ModelAndView show(@PathVariable UUID message) {
 		var known = existing(message);
 		this.patients.open(known.patient());
-		var current = this.settings.current();
-		var link = this.links.byId(known.link()).filter(PatientLink::open);
+		var text = this.texts.of(known);
 		return new ModelAndView("contactlink/message").addObject("mail", this.wording.line(known))
-			.addObject("sender", current.sender())
-			.addObject("subject", current.writtenSubject())
-			.addObject("opens", link.isPresent())
-			.addObject("body", link.map((open) -> current.writtenBody(this.links.addressOf(open.id()))).orElse(null));
+			.addObject("sender", this.settings.current().sender())
+			.addObject("mailText", text.orElse(null));
 	}
 
 	@PostMapping("/outbox/{message}/again")

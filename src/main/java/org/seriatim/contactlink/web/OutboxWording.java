@@ -24,19 +24,23 @@ class OutboxWording {
 	/**
 	 * A message.
 	 *
+	 * @param purpose message key of what it is for
+	 * @param note the time that a reminder names
 	 * @param kind of the status component
 	 * @param state message key
 	 * @param problem message key of why it did not go, if it did not
 	 * @param next when it is tried next, or when it went
 	 */
-	record Line(UUID id, PatientId patient, String person, String recipient, String kind, String state,
-			@Nullable String problem, String queued, int attempts, @Nullable String next, @Nullable String sent,
-			boolean failed) {
+	record Line(UUID id, PatientId patient, String person, String recipient, String purpose, @Nullable String note,
+			@Nullable UUID appointment, String kind, String state, @Nullable String problem, String queued,
+			int attempts, @Nullable String next, @Nullable String sent, boolean failed) {
 	}
 
 	Line line(OutboxMessage message) {
-		return new Line(message.id(), message.patient(), message.person(), message.recipient(), kind(message),
-				"contactlink.outbox.state." + message.state().word(),
+		return new Line(message.id(), message.patient(), message.person(), message.recipient(),
+				"contactlink.outbox.purpose." + message.purpose().word(),
+				(message.starts() != null) ? Written.time(message.starts(), this.clock.getZone()) : null,
+				message.appointment(), kind(message), "contactlink.outbox.state." + message.state().word(),
 				(message.problem() != null) ? "contactlink.outbox.problem." + message.problem().word() : null,
 				Written.time(message.queuedAt(), this.clock.getZone()), message.attempts(),
 				(message.nextAttemptAt() != null) ? Written.time(message.nextAttemptAt(), this.clock.getZone()) : null,

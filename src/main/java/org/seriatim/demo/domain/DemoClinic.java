@@ -64,10 +64,12 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 
 	private final WorkingWeek hours;
 
+	private final InventedContacts contacts;
+
 	private final Clock clock;
 
 	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
-			InventedCare care, InventedPhotographs photographs, WorkingWeek hours, Clock clock) {
+			InventedCare care, InventedPhotographs photographs, WorkingWeek hours, InventedContacts contacts, Clock clock) {
 		this.photographs = photographs;
 		this.screenings = screenings;
 		this.accounts = accounts;
@@ -75,6 +77,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		this.records = records;
 		this.care = care;
 		this.hours = hours;
+		this.contacts = contacts;
 		this.clock = clock;
 	}
 
@@ -97,6 +100,7 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 		this.staff.named(InventedClinic.PRACTITIONERS.stream().map(InventedClinic.Practitioner::name).toList())
 			.values()
 			.forEach((practitioner) -> work(practitioner, from));
+		this.contacts.add();
 	}
 
 	/** From Monday to Friday, with a break at noon. */

@@ -147,9 +147,10 @@ public class ReportOnPatient {
 						array_to_string(a.regions, ',') as regions, a.pain_nrs, a.said
 					from link_answer a where a.patient_id = :patient order by a.received_at"""),
 			new Beside("mail_choices", """
-					select c.opted_out, c.chosen_by, c.recorded_at as chosen_at
+					select c.opted_out, c.no_reminders, c.chosen_by, c.recorded_at as chosen_at
 					from mail_choice c where c.patient_id = :patient"""), new Beside("mail", """
-					select o.queued_at, o.recipient, o.state, o.attempts, o.sent_at, o.problem
+					select o.queued_at, o.purpose, o.appointment_starts_at, o.recipient, o.state, o.attempts, o.sent_at,
+						o.problem
 					from outbox_message o where o.patient_id = :patient order by o.queued_at"""),
 			new Beside("earlier_versions",
 					"""

@@ -21,7 +21,6 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.seriatim.contactlink.TestLinks;
-import org.seriatim.patient.PatientDirectory;
 import org.seriatim.patient.PatientId;
 import org.seriatim.support.PageTest;
 import org.seriatim.support.TestClock;
@@ -55,7 +54,7 @@ class OutboxTests {
 	Outbox outbox;
 
 	@Autowired
-	PatientDirectory patients;
+	OutboxTexts texts;
 
 	@Autowired
 	PlatformTransactionManager transactions;
@@ -79,8 +78,8 @@ class OutboxTests {
 		this.sender.getJavaMailProperties()
 			.putAll(Map.of("mail.smtp.connectiontimeout", PATIENCE_MS, "mail.smtp.timeout", PATIENCE_MS,
 					"mail.smtp.writetimeout", PATIENCE_MS));
-		this.sending = new SendOutbox(this.database, () -> this.sender, this.settings, this.links, this.choices,
-				this.patients, this.transactions, this.clock);
+		this.sending = new SendOutbox(this.database, () -> this.sender, this.settings, this.texts, this.outbox,
+				this.choices, this.transactions, this.clock);
 		TestLinks.setUp(this.database);
 		var treatment = new TestTreatment(this.database);
 		this.patient = treatment.patient("K1-SECRET");
@@ -226,10 +225,12 @@ class OutboxTests {
 	@Test
 	void goesOnceThoughTwoSendAtOnce() {
 		for (int i = 0; i < 10; i++) {
-			this.database.sql("""
-					insert into outbox_message (id, patient_id, link_id, recipient, state, queued_at, next_attempt_at)
-					select gen_random_uuid(), patient_id, link_id, recipient, state, queued_at, next_attempt_at
-					from outbox_message limit 1""").update();
+			this.database
+				.sql("""
+						insert into outbox_message (id, patient_id, purpose, link_id, recipient, state, queued_at, next_attempt_at)
+						select gen_random_uuid(), patient_id, purpose, link_id, recipient, state, queued_at, next_attempt_at
+						from outbox_message limit 1""")
+				.update();
 		}
 		var both = CompletableFuture.allOf(CompletableFuture.runAsync(this.sending::sendDue),
 				CompletableFuture.runAsync(this.sending::sendDue));
@@ -247,7 +248,7 @@ class OutboxTests {
 
 	@Test
 	void doesNothingWithoutAServer() {
-		var without = new SendOutbox(this.database, () -> null, this.settings, this.links, this.choices, this.patients,
+		var without = new SendOutbox(this.database, () -> null, this.settings, this.texts, this.outbox, this.choices,
 				this.transactions, this.clock);
 		assertThat(without.isSetUp()).isFalse();
 		assertThat(without.sendDue()).isZero();

@@ -1,5 +1,6 @@
 package org.seriatim.contactlink.web;
 
+import java.time.Duration;
 import java.util.Base64;
 import java.util.Random;
 
@@ -7,11 +8,13 @@ import org.junit.jupiter.api.Test;
 import org.seriatim.contactlink.TestLinks;
 import org.seriatim.contactlink.domain.ContactLinks;
 import org.seriatim.support.PageTest;
+import org.seriatim.support.TestClock;
 import org.seriatim.treatment.TestTreatment;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.HttpStatus;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -36,6 +39,9 @@ class LinkGuessTests {
 	@Autowired
 	ContactLinks links;
 
+	@Autowired
+	TestClock clock;
+
 	@Test
 	void getNothingAndSlowNobodyElseDown() {
 		TestLinks.setUp(this.database);
@@ -50,10 +56,7 @@ class LinkGuessTests {
 			var bytes = new byte[32];
 			random.nextBytes(bytes);
 			var guess = "/answer/" + Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);
-			var answer = this.browser.get().uri(guess).with((request) -> {
-				request.setRemoteAddr("192.0.2.7");
-				return request;
-			}).exchange();
+			var answer = from("192.0.2.7", guess);
 			if (answer.getResponse().getErrorMessage() == null && !answer.getResponse().isCommitted()) {
 				assertThat(answer).bodyText().contains("Go to the hospital at once.");
 			}
@@ -68,13 +71,21 @@ class LinkGuessTests {
 		}
 		assertThat(notFound).isLessThanOrEqualTo(FREE + 1);
 		assertThat(wait).isEqualTo(GUESSES - notFound);
-		assertThat(this.browser.get().uri(address).with((request) -> {
-			request.setRemoteAddr("192.0.2.7");
-			return request;
-		})).as("who holds a link is not held up by a guesser at the same address").hasStatusOk();
+		assertThat(from("198.51.100.9", address)).as("who holds a link is not held up by a guesser elsewhere")
+			.hasStatusOk();
+		// all requests of one address together are limited too, by the minute
+		this.clock.advance(Duration.ofMinutes(1));
+		assertThat(from("192.0.2.7", address)).as("nor, but for that minute, by one at the same address").hasStatusOk();
 		assertThat(this.database.sql("select count(*) from audit_entry where kind = 'link_answer'")
 			.query(Integer.class)
 			.single()).isZero();
+	}
+
+	private MvcTestResult from(String networkAddress, String path) {
+		return this.browser.get().uri(path).with((request) -> {
+			request.setRemoteAddr(networkAddress);
+			return request;
+		}).exchange();
 	}
 
 }

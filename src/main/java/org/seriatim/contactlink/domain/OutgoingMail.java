@@ -14,33 +14,35 @@ import org.springframework.mail.javamail.MimeMessageHelper;
  * A mail that knows whether a server was given it. Until its content is written to the
  * server, which comes last, no server can have taken it.
  */
-final class LinkMail extends MimeMessage {
+final class OutgoingMail extends MimeMessage {
 
 	private volatile boolean given;
 
-	private LinkMail() {
+	private OutgoingMail() {
 		super(Session.getInstance(new Properties()));
 	}
 
 	/**
-	 * @param link the address that the patient opens
+	 * @param messageId the same at each attempt
 	 * @throws MessagingException if one of the addresses is none
 	 */
-	static LinkMail of(LinkSettings settings, String sender, String recipient, String link, String messageId)
+	static OutgoingMail of(OutboxText text, String sender, String recipient, String messageId)
 			throws MessagingException {
-		var mail = new LinkMail();
+		var mail = new OutgoingMail();
 		var parts = new MimeMessageHelper(mail, false, StandardCharsets.UTF_8.name());
 		parts.setValidateAddresses(true);
 		parts.setFrom(sender);
 		parts.setTo(recipient);
-		parts.setSubject(settings.writtenSubject());
-		parts.setText(settings.writtenBody(link));
+		parts.setSubject(text.subject());
+		parts.setText(text.body());
 		mail.setHeader("Message-ID", messageId);
 		// RFC 3834: no answer by a machine is wanted
 		mail.setHeader("Auto-Submitted", "auto-generated");
-		// RFC 8058
-		mail.setHeader("List-Unsubscribe", "<" + link + "/no-mail>");
-		mail.setHeader("List-Unsubscribe-Post", "List-Unsubscribe=One-Click");
+		if (text.optOut() != null) {
+			// RFC 8058
+			mail.setHeader("List-Unsubscribe", "<" + text.optOut() + ">");
+			mail.setHeader("List-Unsubscribe-Post", "List-Unsubscribe=One-Click");
+		}
 		return mail;
 	}
 

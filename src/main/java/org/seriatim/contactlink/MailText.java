@@ -1,0 +1,5 @@
+package org.seriatim.contactlink;
+
+/** What a mail says; plain text. */
+public record MailText(String subject, String body) {
+}
