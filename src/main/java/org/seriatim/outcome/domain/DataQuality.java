@@ -15,7 +15,6 @@ import org.seriatim.assessment.FaceMap;
 import org.seriatim.assessment.Region;
 import org.seriatim.finding.ClinicLumps;
 import org.seriatim.treatment.VolumeBalance;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -27,13 +26,13 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class DataQuality {
 
-	private final JdbcClient database;
+	private final FigureStatements database;
 
 	private final ClinicLumps lumps;
 
 	private final Clock clock;
 
-	DataQuality(JdbcClient database, ClinicLumps lumps, Clock clock) {
+	DataQuality(FigureStatements database, ClinicLumps lumps, Clock clock) {
 		this.database = database;
 		this.lumps = lumps;
 		this.clock = clock;

@@ -13,7 +13,6 @@ import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.RatedDepth;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.patient.PatientId;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -26,16 +25,20 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class RatingRepeatability {
 
-	private final JdbcClient database;
+	private final FigureStatements database;
 
 	private final Clock clock;
 
-	RatingRepeatability(JdbcClient database, Clock clock) {
+	RatingRepeatability(FigureStatements database, Clock clock) {
 		this.database = database;
 		this.clock = clock;
 	}
 
 	public RatingAgreement agreement(OutcomeFilter filter) {
+		return RatingAgreement.of(depths(filter), grades(filter));
+	}
+
+	List<RatingAgreement.GradePair> grades(OutcomeFilter filter) {
 		var values = AskedSessions.values(filter, LocalDate.now(this.clock));
 		var pairs = new java.util.ArrayList<RatingAgreement.GradePair>();
 		pairs.addAll(grades("severity",
@@ -51,10 +54,11 @@ public class RatingRepeatability {
 				from pore_assessment
 				where grade is not null and assessed_on between :from and :to and assessed_on <= :today
 					and (cast(:region as text) is null or region = cast(:region as text))""", values));
-		return RatingAgreement.of(depths(values), pairs);
+		return pairs;
 	}
 
-	private List<RatedDepth> depths(Map<String, @Nullable Object> values) {
+	List<RatedDepth> depths(OutcomeFilter filter) {
+		var values = AskedSessions.values(filter, LocalDate.now(this.clock));
 		return this.database.sql("""
 				select patient_id, scar_id, assessed_on, assessor_id, repeat, depth_mm, depth_method
 				from (
