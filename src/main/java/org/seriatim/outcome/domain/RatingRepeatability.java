@@ -44,7 +44,10 @@ public class RatingRepeatability {
 		pairs.addAll(grades("severity",
 				"""
 						select a.patient_id, a.scar_id::text as thing, a.assessed_on, a.assessor_id, a.repeat, a.severity as grade
-						from scar_assessment a join scar on scar.id = a.scar_id
+						from scar_assessment a
+						join (select scar_id, assessed_on from scar_assessment group by 1, 2 having count(*) > 1) twice
+							using (scar_id, assessed_on)
+						join scar on scar.id = a.scar_id
 						where a.severity is not null and a.assessed_on between :from and :to and a.assessed_on <= :today
 							and (cast(:region as text) is null or scar.region = cast(:region as text))
 							and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))""",
@@ -63,7 +66,10 @@ public class RatingRepeatability {
 				select patient_id, scar_id, assessed_on, assessor_id, repeat, depth_mm, depth_method
 				from (
 					select a.*, count(*) over (partition by a.scar_id, a.assessed_on) as ratings
-					from scar_assessment a join scar on scar.id = a.scar_id
+					from scar_assessment a
+					join (select scar_id, assessed_on from scar_assessment group by 1, 2 having count(*) > 1) twice
+						using (scar_id, assessed_on)
+					join scar on scar.id = a.scar_id
 					where a.depth_mm is not null and a.assessed_on between :from and :to and a.assessed_on <= :today
 						and (cast(:region as text) is null or scar.region = cast(:region as text))
 						and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))) rated
