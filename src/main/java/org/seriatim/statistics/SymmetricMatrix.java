@@ -160,6 +160,15 @@ final class SymmetricMatrix {
 		}
 	}
 
+	/** No eigenvalue is larger in size. */
+	static double frobeniusNorm(double[][] matrix) {
+		double sum = 0;
+		for (double[] row : matrix) {
+			sum += dot(row, row);
+		}
+		return Math.sqrt(sum);
+	}
+
 	static double[] times(double[][] matrix, double[] vector) {
 		double[] product = new double[matrix.length];
 		for (int r = 0; r < matrix.length; r++) {

@@ -45,6 +45,15 @@ public final class WeibullRegression {
 	 */
 	private static final double LEAST_REST = 0.05;
 
+	/** So that the series gains a binary digit with each term at least. */
+	private static final double LARGEST_NORM_FOR_SERIES = 0.5;
+
+	/**
+	 * Scores are in units of their own standard error, and add up to the number of
+	 * coefficients.
+	 */
+	private static final double NEGLIGIBLE = 1e-18;
+
 	private static final double LEAST_LOG_SCALE = -15;
 
 	/**
@@ -351,6 +360,9 @@ public final class WeibullRegression {
 
 	private static double[] spread(double[] score, double[][] information) {
 		int p = score.length;
+		if (SymmetricMatrix.frobeniusNorm(information) <= LARGEST_NORM_FOR_SERIES) {
+			return spreadBySeries(score, information);
+		}
 		double[][] vectors = new double[p][p];
 		double[] values = SymmetricMatrix.eigenvalues(information, vectors);
 		double[] spread = new double[p];
@@ -369,13 +381,37 @@ public final class WeibullRegression {
 	}
 
 	/**
+	 * \( (I - M)^{-1/2} s = \sum_k \binom{2k}{k} 4^{-k} M^k s \), to the last digit: of
+	 * many patients each determines little, and then this is a few products where
+	 * eigenvalues would take thousands of rotations.
+	 */
+	private static double[] spreadBySeries(double[] score, double[][] information) {
+		double[] spread = score.clone();
+		double[] power = score;
+		double coefficient = 1;
+		double largest = Double.POSITIVE_INFINITY;
+		for (int k = 1; largest > NEGLIGIBLE; k++) {
+			power = SymmetricMatrix.times(information, power);
+			coefficient *= (2 * k - 1) / (2.0 * k);
+			largest = 0;
+			for (int r = 0; r < spread.length; r++) {
+				spread[r] += coefficient * power[r];
+				largest = Math.max(largest, Math.abs(coefficient * power[r]));
+			}
+		}
+		return spread;
+	}
+
+	/**
 	 * A M A'.
 	 */
 	private static double[][] conjugate(double[][] a, double[][] m) {
 		double[][] product = new double[a.length][a.length];
 		for (int r = 0; r < a.length; r++) {
+			// M is symmetric, so that its product with the row is the row of A M
+			double[] row = SymmetricMatrix.times(m, a[r]);
 			for (int c = 0; c < a.length; c++) {
-				product[r][c] = SymmetricMatrix.form(a[r], m, a[c]);
+				product[r][c] = SymmetricMatrix.dot(row, a[c]);
 			}
 		}
 		return product;

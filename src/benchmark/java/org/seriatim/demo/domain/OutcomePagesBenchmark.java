@@ -1,22 +1,27 @@
 package org.seriatim.demo.domain;
 
 import java.io.IOException;
+import java.net.CookieManager;
 import java.net.URI;
+import java.net.URLEncoder;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
+import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 import org.seriatim.SeriatimApplication;
 import org.seriatim.access.AccountRegister;
@@ -24,15 +29,10 @@ import org.seriatim.access.Role;
 import org.seriatim.exchange.BundleImport;
 import org.seriatim.exchange.ImportProgress;
 import org.seriatim.exchange.ImportResult;
+import org.seriatim.outcome.domain.OutcomeKernels;
 import org.springframework.boot.SpringApplication;
 import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
-import org.springframework.security.core.context.SecurityContextImpl;
-import org.springframework.security.core.userdetails.UserDetailsService;
-import org.springframework.security.web.context.HttpSessionSecurityContextRepository;
-import org.springframework.session.Session;
-import org.springframework.session.SessionRepository;
 import org.springframework.util.FileSystemUtils;
 
 /**
@@ -42,16 +42,32 @@ import org.springframework.util.FileSystemUtils;
  * <p>
  * The plain aggregate of a page is one statement that reads the same records once and
  * counts or averages them by the same groups, without limits, models, intervals or a
- * page. It is asked over the service's own connections.
+ * page; and for every page the statement of who was assessed. It is asked over the service's own connections.
  */
 final class OutcomePagesBenchmark {
 
 	private static final int PATIENTS = Integer.getInteger("patients", 10_000);
 
+	private static final String PASSWORD = "long enough to be one";
+
+	private static final Pattern TOKEN = Pattern.compile("name=\"csrf\" content=\"([^\"]+)\"");
+
 	private static final int MEASURED = Integer.getInteger("rounds", 7);
 
 	private record Measured(String path, String aggregate) {
 	}
+
+	/** What stands at the top of every page. */
+	private static final String FLOW = """
+			select count(*), count(distinct patient_id), count(distinct series_id), count(*) filter (where
+				exists (select from scar_assessment a where a.patient_id = followed.patient_id
+					and assessed_on > treated_on and assessed_on <= next_on)
+				or exists (select from pore_assessment a where a.patient_id = followed.patient_id
+					and assessed_on > treated_on and assessed_on <= next_on)
+				or exists (select from global_assessment a where a.patient_id = followed.patient_id
+					and assessed_on > treated_on and assessed_on <= next_on))
+			from (select *, lead(treated_on, 1, current_date) over (partition by patient_id order by number) as next_on
+				from session) followed""";
 
 	private static final String STAGED = """
 			with staged as (
@@ -67,6 +83,13 @@ final class OutcomePagesBenchmark {
 						from staged join scar_assessment a on a.patient_id = staged.patient_id
 							and assessed_on > treated_on and assessed_on <= ends_on
 						group by 1, 2, 3),
+					began as (
+						select staged.series_id, scar_id, max(assessed_on) as day
+						from staged join scar_assessment a on a.patient_id = staged.patient_id and assessed_on <= treated_on
+						where stage = 1
+						group by 1, 2),
+					ecca as (
+						select assessed_on, patient_id, type, sum(count) from scar_count group by 1, 2, 3),
 					face as (
 						select stage, scale, item, count(*), avg(value)
 						from staged join global_assessment a on a.patient_id = staged.patient_id
@@ -78,11 +101,14 @@ final class OutcomePagesBenchmark {
 							and assessed_on > treated_on and assessed_on <= ends_on
 						group by 1, 2),
 					scars as (
-						select scar.type, last.stage, count(*), avg(depth_mm), avg(severity)
+						select scar.type, last.stage, count(*), avg(100 * (1 - a.depth_mm / nullif(b.depth_mm, 0))),
+							avg(a.severity - b.severity)
 						from last join scar on scar.id = last.scar_id
 						join scar_assessment a on a.scar_id = last.scar_id and a.assessed_on = last.day
+						join began on began.series_id = last.series_id and began.scar_id = last.scar_id
+						join scar_assessment b on b.scar_id = last.scar_id and b.assessed_on = began.day
 						group by 1, 2)
-					select (select count(*) from scars), (select count(*) from face), (select count(*) from pores)"""),
+					select (select count(*) from scars), (select count(*) from ecca), (select count(*) from face), (select count(*) from pores)"""),
 			new Measured("/outcomes/lumps", """
 					select layer, count(*), avg(gone_on - treated_on) from (
 						select finding.id, treated_on, (
@@ -94,7 +120,11 @@ final class OutcomePagesBenchmark {
 						where kind = 'lump' group by finding.id, treated_on) lumps
 					group by 1"""),
 			new Measured("/outcomes/complications", """
-					select kind, count(distinct session_id), count(distinct finding.patient_id), (select count(*) from session)
+					select kind, count(distinct session_id), count(distinct finding.patient_id), (select count(*) from session),
+						count(*) filter (where (select present from finding_observation
+							where finding_id = finding.id order by observed_on desc limit 1)),
+						(select count(*) from session where not exists (
+							select from contact where session_id = session.id and outcome = 'reached'))
 					from finding join session on session.id = finding.session_id group by 1"""),
 			new Measured("/outcomes/complications?kind=bruise", """
 					select practitioner_id, lot, count(distinct session.id), count(distinct finding.session_id)
@@ -119,10 +149,26 @@ final class OutcomePagesBenchmark {
 	}
 
 	public static void main(String[] args) throws Exception {
-		var data = Files.createTempDirectory("seriatim-outcome-pages");
+		var kept = System.getProperty("data");
+		var data = (kept != null) ? Path.of(kept) : Files.createTempDirectory("seriatim-outcome-pages");
 		try (var service = new SpringApplication(SeriatimApplication.class).run("--server.port=0",
 				"--seriatim.data=" + data, "--seriatim.requests.of-account=1000000", "--logging.level.root=warn")) {
-			var bundle = data.resolve("generated");
+			var database = service.getBean(JdbcClient.class);
+			if (count(database, "patient") == 0) {
+				fill(service, database, data.resolve("generated"));
+			}
+			measure(service, database);
+		}
+		finally {
+			if (kept == null) {
+				FileSystemUtils.deleteRecursively(data);
+			}
+		}
+		System.exit(0);
+	}
+
+	private static void fill(ConfigurableApplicationContext service, JdbcClient database, Path bundle)
+			throws IOException {
 			InventedClinic.of(PATIENTS, 1, LocalDate.now(), ZoneOffset.UTC).writeTo(bundle);
 			var started = System.nanoTime();
 			if (service.getBean(BundleImport.class)
@@ -130,14 +176,7 @@ final class OutcomePagesBenchmark {
 				throw new IllegalStateException("the generated clinic was refused: " + refused.problems().first());
 			}
 			System.out.printf(Locale.ROOT, "imported, advised and computed in %.0f s%n", (System.nanoTime() - started) / 1e9);
-			var database = service.getBean(JdbcClient.class);
 			database.sql("analyze").update();
-			measure(service, database);
-		}
-		finally {
-			FileSystemUtils.deleteRecursively(data);
-		}
-		System.exit(0);
 	}
 
 	private static void measure(ConfigurableApplicationContext service, JdbcClient database)
@@ -150,6 +189,7 @@ final class OutcomePagesBenchmark {
 		var client = HttpClient.newHttpClient();
 		Map<Measured, List<Double>> pages = new LinkedHashMap<>();
 		Map<Measured, List<Double>> aggregates = new LinkedHashMap<>();
+		Map<Measured, List<Double>> computations = new LinkedHashMap<>();
 		for (int round = 0; round <= MEASURED; round++) {
 			for (var measured : PAGES) {
 				var started = System.nanoTime();
@@ -162,17 +202,28 @@ final class OutcomePagesBenchmark {
 				}
 				started = System.nanoTime();
 				database.sql(measured.aggregate()).query().listOfRows();
+				database.sql(FLOW).query().listOfRows();
 				aggregates.computeIfAbsent(measured, (key) -> new ArrayList<>())
 					.add((System.nanoTime() - started) / 1e6);
 			}
 		}
-		System.out.println("| Page | First ms | Median ms | Plain aggregate, median ms | Times the aggregate |");
-		System.out.println("| --- | --- | --- | --- | --- |");
+		var kernels = OutcomeKernels.of(service);
+		for (int round = 0; round <= MEASURED; round++) {
+			for (var measured : PAGES) {
+				var started = System.nanoTime();
+				kernels.get(measured.path()).run();
+				computations.computeIfAbsent(measured, (key) -> new ArrayList<>())
+					.add((System.nanoTime() - started) / 1e6);
+			}
+		}
+		System.out.println("| Page | First ms | Median ms | Plain aggregate ms | Kernel ms | Times both |");
+		System.out.println("| --- | --- | --- | --- | --- | --- |");
 		pages.forEach((measured, all) -> {
 			double page = median(all.subList(1, all.size()));
 			double aggregate = median(aggregates.get(measured).subList(1, all.size()));
-			System.out.printf(Locale.ROOT, "| `%s` | %.0f | %.0f | %.0f | %.1f |%n", measured.path(), all.get(0), page,
-					aggregate, page / aggregate);
+			double kernel = median(computations.get(measured).subList(1, all.size()));
+			System.out.printf(Locale.ROOT, "| `%s` | %.0f | %.0f | %.0f | %.0f | %.1f |%n", measured.path(), all.get(0),
+					page, aggregate, kernel, page / (aggregate + kernel));
 		});
 		System.gc();
 		var runtime = Runtime.getRuntime();
@@ -180,21 +231,28 @@ final class OutcomePagesBenchmark {
 				(runtime.totalMemory() - runtime.freeMemory()) >> 20, runtime.maxMemory() >> 20);
 	}
 
-	private static String signIn(ConfigurableApplicationContext service) {
-		service.getBean(AccountRegister.class).open("b.enchmark", Set.of(Role.PRACTITIONER), "long enough to be one");
-		var member = service.getBean(UserDetailsService.class).loadUserByUsername("b.enchmark");
-		var id = session(service.getBean(SessionRepository.class), new SecurityContextImpl(
-				UsernamePasswordAuthenticationToken.authenticated(member, null, member.getAuthorities())));
-		return "seriatim=" + Base64.getEncoder().encodeToString(id.getBytes(StandardCharsets.UTF_8));
-	}
-
-	@SuppressWarnings("unchecked")
-	private static <S extends Session> String session(SessionRepository<?> repository, SecurityContextImpl context) {
-		var sessions = (SessionRepository<S>) repository;
-		var session = sessions.createSession();
-		session.setAttribute(HttpSessionSecurityContextRepository.SPRING_SECURITY_CONTEXT_KEY, context);
-		sessions.save(session);
-		return session.getId();
+	private static String signIn(ConfigurableApplicationContext service) throws IOException, InterruptedException {
+		var name = "b.enchmark" + Long.toString(System.nanoTime(), 36);
+		service.getBean(AccountRegister.class).open(name, Set.of(Role.PRACTITIONER), PASSWORD);
+		var cookies = new CookieManager();
+		var browser = HttpClient.newBuilder().cookieHandler(cookies).build();
+		var page = URI
+			.create("http://localhost:" + service.getEnvironment().getProperty("local.server.port") + "/sign-in");
+		var form = TOKEN.matcher(browser.send(HttpRequest.newBuilder(page).build(), BodyHandlers.ofString()).body());
+		if (!form.find()) {
+			throw new IllegalStateException("the page has no form");
+		}
+		var sent = "name=" + name + "&password=" + URLEncoder.encode(PASSWORD, StandardCharsets.UTF_8) + "&_csrf="
+				+ URLEncoder.encode(form.group(1), StandardCharsets.UTF_8);
+		browser.send(HttpRequest.newBuilder(page)
+			.header("Content-Type", "application/x-www-form-urlencoded")
+			.POST(BodyPublishers.ofString(sent))
+			.build(), BodyHandlers.discarding());
+		return cookies.getCookieStore()
+			.getCookies()
+			.stream()
+			.map((cookie) -> cookie.getName() + "=" + cookie.getValue())
+			.collect(Collectors.joining("; "));
 	}
 
 	private static long count(JdbcClient database, String table) {

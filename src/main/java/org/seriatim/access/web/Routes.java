@@ -190,7 +190,7 @@ final class Routes {
 		read("/outcomes/data-quality", LICENSED);
 		read("/outcomes/data-quality.csv", LICENSED);
 		read("/outcomes/report", LEAD);
-		read("/outcomes/report/outside", LEAD);
+		page("/outcomes/report/outside", LEAD);
 		read("/outcomes/report/outside.csv", LEAD);
 		read("/outcomes/recall", LEAD);
 		read("/outcomes/recall.csv", LEAD);

@@ -23,28 +23,23 @@ import org.apache.commons.csv.CSVPrinter;
 
 /**
  * An invented clinic as an exchange bundle: eighteen months of series up to a given day,
- * the same for the same seed, size and day. Effects are planted so that the pages have
- * something to find:
- * <ul>
- * <li>lumps last longest after superficial placement and shorter where radiofrequency
- * microneedling follows;</li>
- * <li>one lot raises about three times as many lumps;</li>
- * <li>under one practitioner twice as many sessions leave a bruise;</li>
- * <li>scars flatten by type, most in the first two sessions, and in some patients no
- * longer after that.</li>
- * </ul>
- * All figures are invented; none is a claim about any product or technique.
+ * the same for the same seed, size, day and {@link PlantedEffects}. Scars flatten by
+ * type, most in the first two sessions, and in some patients no longer after that. All
+ * figures are invented; none is a claim about any product or technique.
  */
 final class InventedClinic {
 
 	/** How far back the clinic's records reach. */
 	static final int DAYS_OF_RECORDS = 548;
 
-	static final List<Practitioner> PRACTITIONERS = List.of(new Practitioner("i.sandell", 0.30, 1.0, 0.10),
-			new Practitioner("m.tarrow", 0.28, 1.0, 0.30), new Practitioner("o.brisk", 0.24, 2.2, 0.15),
-			new Practitioner("v.quell", 0.18, 1.0, 0.20));
+	static final List<Practitioner> PRACTITIONERS = List.of(new Practitioner("i.sandell", 0.30, 0.10),
+			new Practitioner("m.tarrow", 0.28, 0.30), new Practitioner("o.brisk", 0.24, 0.15),
+			new Practitioner("v.quell", 0.18, 0.20));
 
-	/** The lot that raises about three times as many lumps. */
+	/** The practitioner under whom more sessions leave a bruise. */
+	static final String BRUISING = "o.brisk";
+
+	/** The lot that raises more lumps. */
 	static final String LUMPY_LOT = "H2417";
 
 	private final Map<String, InventedFile> files = new LinkedHashMap<>();
@@ -52,6 +47,8 @@ final class InventedClinic {
 	private final Bookings bookings;
 
 	private final LocalDate today;
+
+	private final PlantedEffects planted;
 
 	private int findings;
 
@@ -61,21 +58,25 @@ final class InventedClinic {
 	 * A practitioner of the clinic.
 	 *
 	 * @param share share of the clinic's patients
-	 * @param bruising factor on the rate of bruises
 	 * @param superficial probability of placing one layer more superficially than the
 	 * region asks for
 	 */
-	record Practitioner(String name, double share, double bruising, double superficial) {
+	record Practitioner(String name, double share, double superficial) {
 	}
 
-	private InventedClinic(LocalDate today, ZoneId zone) {
+	private InventedClinic(LocalDate today, ZoneId zone, PlantedEffects planted) {
 		this.today = today;
+		this.planted = planted;
 		this.bookings = new Bookings(zone);
 		add("about.csv", "key", "format_version", "value", 1);
 	}
 
 	static InventedClinic of(int patients, long seed, LocalDate today, ZoneId zone) {
-		var clinic = new InventedClinic(today, zone);
+		return of(patients, seed, today, zone, PlantedEffects.USUAL);
+	}
+
+	static InventedClinic of(int patients, long seed, LocalDate today, ZoneId zone, PlantedEffects planted) {
+		var clinic = new InventedClinic(today, zone, planted);
 		RandomGenerator seeds = generator(seed);
 		for (int number = 1; number <= patients; number++) {
 			new InventedPatient(clinic, number, generator(seeds.nextLong())).live();
@@ -89,6 +90,10 @@ final class InventedClinic {
 
 	LocalDate today() {
 		return this.today;
+	}
+
+	PlantedEffects planted() {
+		return this.planted;
 	}
 
 	Bookings bookings() {

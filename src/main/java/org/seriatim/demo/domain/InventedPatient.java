@@ -38,6 +38,9 @@ final class InventedPatient {
 	/** Spread of a reading around the true depth, on the logarithmic scale. */
 	private static final double READING_ERROR = 0.07;
 
+	/** Scale of the duration of lumps in the mid dermis (Weibull, shape 1.15). */
+	private static final double LUMP_DAYS = 5;
+
 	private static final int[] CONTACT_DAYS = { 1, 3, 7, 15 };
 
 	private final InventedClinic clinic;
@@ -73,7 +76,7 @@ final class InventedPatient {
 		this.random = random;
 		this.number = number;
 		this.recordNumber = "D-%05d".formatted(number);
-		this.story = Story.of(number);
+		this.story = clinic.planted().everyCourse() ? Story.of(number) : Story.USUAL;
 		this.practitioner = pickPractitioner();
 		this.phototype = 1 + Math.min(5, (int) Math.abs(Math.round(random.nextGaussian() * 1.1 + 2.2)));
 		this.thickness = pick("thin", "medium", "medium", "thick");
@@ -235,8 +238,9 @@ final class InventedPatient {
 				Math.min(10, Math.max(0, (int) Math.round(3.4 + 1.6 * this.random.nextGaussian()))), "massage",
 				massage ? "yes" : "no");
 		String lot = lot(day);
-		double shortening = combination.equals("rf_after") ? 0.65 : 1;
-		double lumpiness = lot.equals(InventedClinic.LUMPY_LOT) ? 3 : 1;
+		var planted = this.clinic.planted();
+		double shortening = combination.equals("rf_after") ? planted.combinedLasts() : 1;
+		double lumpiness = planted.lumps() * (lot.equals(InventedClinic.LUMPY_LOT) ? planted.lumpsOfOneLot() : 1);
 		BigDecimal injected = BigDecimal.ZERO;
 		LocalDate until = day;
 		int injection = 0;
@@ -330,14 +334,15 @@ final class InventedPatient {
 		if (!lasting && !persistent && !chance(rate * factor)) {
 			return day;
 		}
-		double scale = switch (layer) {
-			case SUPERFICIAL_DERMIS -> 15;
-			case MID_DERMIS -> 5;
-			default -> 3.5;
+		double lasts = switch (layer) {
+			case SUPERFICIAL_DERMIS -> this.clinic.planted().superficialLasts();
+			case MID_DERMIS -> 1;
+			default -> this.clinic.planted().deepLasts();
 		};
-		double weibull = scale * shortening * Math.pow(-Math.log(1 - this.random.nextDouble()), 1 / 1.15);
+		double weibull = LUMP_DAYS * lasts * shortening * Math.pow(-Math.log(1 - this.random.nextDouble()), 1 / 1.15);
 		int days = lasting ? 200 : persistent ? 24 : (int) Math.ceil(weibull);
-		this.openLumps.add(new InventedLump(region, scar, this.session, day, day.plusDays(days), chance(0.5)));
+		this.openLumps.add(new InventedLump(region, scar, this.session, day, day.plusDays(days),
+				chance(this.clinic.planted().feltAtOnce())));
 		return day.plusDays(Math.min(days, 60));
 	}
 
@@ -397,7 +402,8 @@ final class InventedPatient {
 	}
 
 	private void otherFindings(LocalDate day, boolean lastShown) {
-		if (chance(0.11 * this.practitioner.bruising())) {
+		boolean bruising = this.practitioner.name().equals(InventedClinic.BRUISING);
+		if (chance(this.clinic.planted().bruises() * (bruising ? this.clinic.planted().bruisesOfOne() : 1))) {
 			passing("bruise", day, 1, 6 + this.random.nextInt(7));
 		}
 		if (chance(0.10)) {

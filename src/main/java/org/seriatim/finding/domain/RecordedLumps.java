@@ -3,6 +3,7 @@ package org.seriatim.finding.domain;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -52,6 +53,7 @@ class RecordedLumps implements ClinicLumps {
 	public List<ClinicLump> asOf(LocalDate day) {
 		var observations = observations(day);
 		var placed = placed(day);
+		var ofSessions = new SessionProducts();
 		return this.database.sql("""
 				select finding.id, finding.patient_id, finding.session_id, finding.region, finding.scar_id,
 					finding.first_noted_on, finding.gone_on, session.treated_on, session.combination,
@@ -74,7 +76,7 @@ class RecordedLumps implements ClinicLumps {
 			return new ClinicLump(new PatientId(row.getObject("patient_id", UUID.class)),
 					LumpDuration.of(lump, treatedOn), treatedOn, row.getString("practitioner"), lump.region(),
 					LumpLayer.of(lump, injections(ofItsSession)).orElse(null),
-					word(Combination::valueOf, row.getString("combination")), product(lump, ofItsSession));
+					word(Combination::valueOf, row.getString("combination")), product(lump, ofItsSession, ofSessions));
 		}).list();
 	}
 
@@ -102,15 +104,18 @@ class RecordedLumps implements ClinicLumps {
 		return observations;
 	}
 
-	/** The injections of sessions that raised a lump. */
+	/** The injections that lumps can belong to, by session. */
 	private Map<UUID, List<Placed>> placed(LocalDate day) {
 		var placed = new HashMap<UUID, List<Placed>>();
 		this.database.sql("""
 				select injection.session_id, injection.region, injection.scar_id, injection.layer, preparation.product
-				from injection
+				from (
+					select distinct session_id, region, scar_id from finding
+					where kind = 'lump' and first_noted_on <= :day) lump
+				join injection on injection.session_id = lump.session_id
+					and (injection.scar_id = lump.scar_id
+						or lump.scar_id is null and injection.scar_id is null and injection.region = lump.region)
 				left join preparation on preparation.id = injection.preparation_id
-				where injection.session_id in (
-					select session_id from finding where kind = 'lump' and first_noted_on <= :day)
 				order by injection.session_id, injection.number""").param("day", day).query((row) -> {
 			var scar = row.getObject("scar_id", UUID.class);
 			placed.computeIfAbsent(row.getObject("session_id", UUID.class), (id) -> new ArrayList<>())
@@ -123,11 +128,41 @@ class RecordedLumps implements ClinicLumps {
 		return placed;
 	}
 
-	private static @Nullable String product(FindingFacts lump, List<Placed> ofItsSession) {
+	/** Of all injections of a session; read only where a lump lies at none of them. */
+	private final class SessionProducts {
+
+		private @Nullable Map<UUID, Set<String>> known;
+
+		Set<String> of(@Nullable SessionId session) {
+			if (session == null) {
+				return Set.of();
+			}
+			if (this.known == null) {
+				this.known = read();
+			}
+			return this.known.getOrDefault(session.value(), Set.of());
+		}
+
+		private Map<UUID, Set<String>> read() {
+			var products = new HashMap<UUID, Set<String>>();
+			RecordedLumps.this.database.sql("""
+					select distinct injection.session_id, preparation.product
+					from injection join preparation on preparation.id = injection.preparation_id
+					where injection.session_id in (select session_id from finding where kind = 'lump')""")
+				.query((row) -> {
+					products.computeIfAbsent(row.getObject("session_id", UUID.class), (id) -> new HashSet<>())
+						.add(row.getString("product"));
+				});
+			return products;
+		}
+
+	}
+
+	private static @Nullable String product(FindingFacts lump, List<Placed> ofItsSession, SessionProducts ofSessions) {
 		var there = LumpLayer.injectionsOf(lump, injections(ofItsSession));
 		var products = products(ofItsSession.stream().filter((placed) -> there.contains(placed.injection())));
 		if (products.isEmpty()) {
-			products = products(ofItsSession.stream());
+			products = ofSessions.of(lump.session());
 		}
 		return (products.size() == 1) ? products.iterator().next() : null;
 	}

@@ -1,7 +1,5 @@
 package org.seriatim.outcome.domain;
 
-import org.springframework.jdbc.core.simple.JdbcClient;
-
 /**
  * The stages that a filter lets through, as a part of statements: the table
  * {@code stages}. Stage k counts where its session k lies between the days and every
@@ -39,6 +37,14 @@ final class AskedStages {
 					and (cast(:phototype as int) is null or patient.phototype = cast(:phototype as int)))
 			""".formatted(AskedSessions.SAME_TREATMENT);
 
+	/**
+	 * The same as the table {@code begun}, with whether a stage is the first of its
+	 * series that counts: with it go the days up to the first session, the baseline.
+	 */
+	static final String BEGUN = TABLE + """
+			,
+			begun as (select *, row_number() over (partition by series_id order by stage) = 1 as begins from stages)""";
+
 	private AskedStages() {
 	}
 
@@ -47,7 +53,7 @@ final class AskedStages {
 	 * few rows, joins them row by row, and the time grows with their square; joined as
 	 * whole tables it grows with their number.
 	 */
-	static void joinWholeTables(JdbcClient database) {
+	static void joinWholeTables(FigureStatements database) {
 		database.sql("select set_config('enable_nestloop', 'off', true)").query(String.class).single();
 	}
 

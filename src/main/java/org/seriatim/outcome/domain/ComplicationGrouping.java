@@ -1,14 +1,17 @@
 package org.seriatim.outcome.domain;
 
 import java.util.Locale;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
 
 /** By what sessions are told apart when findings are counted. */
 public enum ComplicationGrouping {
 
-	NONE("select id, 'all' from asked"),
+	NONE(null),
 
 	/** The value is the id of who treated. */
-	PRACTITIONER("select id, practitioner_id::text from asked"),
+	PRACTITIONER(null),
 
 	/** Sessions with a preparation of it; one session may count in several. */
 	PRODUCT("select distinct asked.id, product from asked join preparation on preparation.session_id = asked.id"),
@@ -24,17 +27,20 @@ public enum ComplicationGrouping {
 			from asked join injection on injection.session_id = asked.id
 			where cast(:region as text) is null or injection.region = cast(:region as text)"""),
 
-	PHOTOTYPE("select id, coalesce(phototype::text, 'unknown') from asked");
+	PHOTOTYPE(null);
 
-	private final String members;
+	private final @Nullable String members;
 
-	ComplicationGrouping(String members) {
+	ComplicationGrouping(@Nullable String members) {
 		this.members = members;
 	}
 
-	/** A statement for the session and the group, a row for each group it is in. */
+	/**
+	 * A statement for the session and the group, a row for each group it is in, where the
+	 * row of the session does not tell.
+	 */
 	String members() {
-		return this.members;
+		return Objects.requireNonNull(this.members);
 	}
 
 	/** The word in addresses and files. */

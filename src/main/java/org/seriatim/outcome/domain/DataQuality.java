@@ -15,7 +15,6 @@ import org.seriatim.assessment.FaceMap;
 import org.seriatim.assessment.Region;
 import org.seriatim.finding.ClinicLumps;
 import org.seriatim.treatment.VolumeBalance;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -27,13 +26,13 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class DataQuality {
 
-	private final JdbcClient database;
+	private final FigureStatements database;
 
 	private final ClinicLumps lumps;
 
 	private final Clock clock;
 
-	DataQuality(JdbcClient database, ClinicLumps lumps, Clock clock) {
+	DataQuality(FigureStatements database, ClinicLumps lumps, Clock clock) {
 		this.database = database;
 		this.lumps = lumps;
 		this.clock = clock;
@@ -181,17 +180,20 @@ public class DataQuality {
 	private void depths(Map<String, @Nullable Object> values, List<Item> items, Quarters quarters) {
 		collect(Kind.MISSING_DEPTH,
 				"""
-						entry as materialized (
-							select record_number, assessed_on as day, assessed_on as item_day, bool_or(depth_mm is null) as wrong,
-								'/patients/' || a.patient_id || '/assessments/' || assessed_on || '/' || assessor_id || '/edit' as address
+						visit as (
+							select a.patient_id, assessed_on, assessor_id, bool_or(depth_mm is null) as wrong
 							from scar_assessment a
 							join scar on scar.id = a.scar_id
-							join patient on patient.id = a.patient_id
 							where scar.type in ('ice_pick', 'boxcar', 'rolling', 'linear', 'fold')
 								and assessed_on between :from and :to and assessed_on <= :today
 								and (cast(:region as text) is null or scar.region = cast(:region as text))
 								and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))
-							group by a.patient_id, record_number, assessed_on, assessor_id)""",
+							group by a.patient_id, assessed_on, assessor_id),
+						entry as materialized (
+							select case when wrong then record_number end as record_number, assessed_on as day,
+								assessed_on as item_day, wrong, case when wrong then '/patients/' || patient_id || '/assessments/'
+									|| assessed_on || '/' || assessor_id || '/edit' end as address
+							from visit join patient on patient.id = visit.patient_id)""",
 				values, items, quarters);
 	}
 

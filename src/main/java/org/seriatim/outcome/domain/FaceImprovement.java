@@ -1,10 +1,17 @@
 package org.seriatim.outcome.domain;
 
+import java.sql.ResultSet;
+import java.sql.SQLException;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.UUID;
+import java.util.stream.Collectors;
 
-import org.springframework.jdbc.core.simple.JdbcClient;
+import org.seriatim.assessment.Ecca;
+import org.seriatim.assessment.FaceCount;
+
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -17,11 +24,39 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class FaceImprovement {
 
-	private final JdbcClient database;
+	private static final int FETCHED_AT_ONCE = 10_000;
+
+	/** Every score with the stage that it lies in, 0 for a baseline. */
+	private static final String SCORED = """
+			with %s,
+			%s
+			select series_id, case when assessed_on > first_on then stage else 0 end as reached, scored.*
+			from begun join scored using (patient_id)
+			where assessed_on > treated_on and assessed_on <= ends_on or begins and assessed_on <= first_on""";
+
+	/** The complete counts of the face: each region of it, each type that is weighed. */
+	private static final String COUNTED = """
+			scored as (
+				select patient_id, assessed_on, %s
+				from scar_count where region in (%s) and type in (%s)
+				group by patient_id, assessed_on, assessor_id
+				having count(*) = %d)""".formatted(
+			FaceCount.scoredTypes()
+				.stream()
+				.map((type) -> "sum(count) filter (where type = '%s') as %s".formatted(type.word(), type.word()))
+				.collect(Collectors.joining(", ")),
+			FaceCount.faceRegions()
+				.stream()
+				.map((region) -> "'" + region.word() + "'")
+				.collect(Collectors.joining(", ")),
+			FaceCount.scoredTypes().stream().map((type) -> "'" + type.word() + "'").collect(Collectors.joining(", ")),
+			FaceCount.faceRegions().size() * FaceCount.scoredTypes().size());
+
+	private final FigureStatements database;
 
 	private final Clock clock;
 
-	FaceImprovement(JdbcClient database, Clock clock) {
+	FaceImprovement(FigureStatements database, Clock clock) {
 		this.database = database;
 		this.clock = clock;
 	}
@@ -41,52 +76,90 @@ public class FaceImprovement {
 			.list());
 	}
 
-	/** Every scale but the global improvement; the subject is {@code scale.item}. */
+	/**
+	 * Every scale but the global improvement; the subject is {@code scale.item}. The ECCA
+	 * score and its halves are computed from complete counts, the sum of the acne scar
+	 * severity from its three sites by one assessor on one day.
+	 */
 	public ChangeFigures scales(OutcomeFilter filter) {
-		return changes(filter, "scale || '.' || item", "value", "global_assessment", "scale <> 'gais'");
+		return ChangeFigures.of(scalePairs(filter));
 	}
 
-	/** Grades of the pores; the subject is the region. */
-	public ChangeFigures poreGrades(OutcomeFilter filter) {
-		return changes(filter, "region", "grade", "pore_assessment",
-				"(cast(:region as text) is null or region = cast(:region as text))");
+	/** By region: grades of the pores, and pores in a square centimetre. */
+	public PoreFigures pores(OutcomeFilter filter) {
+		var pairs = porePairs(filter);
+		return new PoreFigures(ChangeFigures.of(pairs.grades()), ChangeFigures.of(pairs.densities()));
 	}
 
-	/** Pores in a square centimetre; the subject is the region. */
-	public ChangeFigures poreDensities(OutcomeFilter filter) {
-		return changes(filter, "region", "pores_per_cm2", "pore_assessment",
-				"(cast(:region as text) is null or region = cast(:region as text))");
+	/** The subject of both is the region. */
+	public record PoreFigures(ChangeFigures grades, ChangeFigures densities) {
 	}
 
-	private ChangeFigures changes(OutcomeFilter filter, String subject, String score, String table, String which) {
+	/** What the figures of pores are made of. */
+	record PorePairs(List<ChangeFigures.Pair> grades, List<ChangeFigures.Pair> densities) {
+	}
+
+	List<ChangeFigures.Pair> scalePairs(OutcomeFilter filter) {
 		AskedStages.joinWholeTables(this.database);
-		return ChangeFigures.of(this.database
-			.sql("""
-					with %s,
-					scored as (
-						select patient_id, (%s)::text as subject, assessed_on, avg(%s)::float8 as score
-						from %s where %s is not null and %s
-						group by 1, 2, 3),
-					later as (
-						select distinct on (session_id, subject) session_id, series_id, patient_id, stage, subject, score
-						from stages join scored using (patient_id)
-						where assessed_on > treated_on and assessed_on <= ends_on
-						order by session_id, subject, assessed_on desc),
-					first as (
-						select distinct on (series_id, subject) series_id, subject, score
-						from (select distinct series_id, patient_id, first_on from stages) began
-						join scored using (patient_id)
-						where assessed_on <= first_on
-						order by series_id, subject, assessed_on desc)
-					select later.patient_id::text as patient, later.subject, later.stage, first.score as before,
-						later.score as after
-					from later join first on first.series_id = later.series_id and first.subject = later.subject
-					order by later.series_id, later.subject, later.stage"""
-				.formatted(AskedStages.TABLE, subject, score, table, score, which))
+		var courses = new ScoreCourses();
+		this.database.sql(SCORED.formatted(AskedStages.BEGUN, """
+				scored as (
+					select patient_id, assessed_on, scale || '.' || item as subject, value
+					from global_assessment where scale <> 'gais'
+					union all
+					select patient_id, assessed_on, 'scar-s.sum', sum(value)
+					from global_assessment where scale = 'scar-s' and item in ('face', 'chest', 'back')
+					group by patient_id, assessed_on, assessor_id having count(*) = 3)"""))
 			.params(AskedSessions.values(filter, today()))
-			.query((row, index) -> new ChangeFigures.Pair(row.getString("patient"), row.getString("subject"),
-					row.getInt("stage"), row.getDouble("before"), row.getDouble("after")))
-			.list());
+			.query((row) -> {
+				add(courses, row, row.getString("subject"), row.getDouble("value"));
+			});
+		this.database.sql(SCORED.formatted(AskedStages.BEGUN, COUNTED))
+			.params(AskedSessions.values(filter, today()))
+			.query((row) -> {
+				var ecca = ecca(row);
+				add(courses, row, "ecca.total", ecca.total());
+				add(courses, row, "ecca.atrophic", ecca.atrophic());
+				add(courses, row, "ecca.raised", ecca.raised());
+			});
+		return courses.pairs();
+	}
+
+	PorePairs porePairs(OutcomeFilter filter) {
+		AskedStages.joinWholeTables(this.database);
+		var grades = new ScoreCourses();
+		var densities = new ScoreCourses();
+		this.database.sql(SCORED.formatted(AskedStages.BEGUN, """
+				scored as (
+					select patient_id, assessed_on, region::text as subject, grade, pores_per_cm2
+					from pore_assessment
+					where cast(:region as text) is null or region = cast(:region as text))"""))
+			.params(AskedSessions.values(filter, today()))
+			.withFetchSize(FETCHED_AT_ONCE)
+			.query((row) -> {
+				double grade = row.getDouble("grade");
+				if (!row.wasNull()) {
+					add(grades, row, row.getString("subject"), grade);
+				}
+				double density = row.getDouble("pores_per_cm2");
+				if (!row.wasNull()) {
+					add(densities, row, row.getString("subject"), density);
+				}
+			});
+		return new PorePairs(grades.pairs(), densities.pairs());
+	}
+
+	private static void add(ScoreCourses courses, ResultSet row, String subject, double score) throws SQLException {
+		courses.add(row.getObject("series_id", UUID.class), row.getObject("patient_id", UUID.class), subject,
+				row.getInt("reached"), row.getObject("assessed_on", LocalDate.class), score);
+	}
+
+	private static Ecca ecca(ResultSet row) throws SQLException {
+		var counts = new EnumMap<Ecca.Item, Integer>(Ecca.Item.class);
+		for (Ecca.Item item : Ecca.Item.values()) {
+			counts.put(item, row.getInt(item.type().word()));
+		}
+		return new Ecca(counts);
 	}
 
 	private LocalDate today() {

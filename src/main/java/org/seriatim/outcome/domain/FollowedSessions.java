@@ -3,7 +3,6 @@ package org.seriatim.outcome.domain;
 import java.time.Clock;
 import java.time.LocalDate;
 
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -12,11 +11,11 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class FollowedSessions {
 
-	private final JdbcClient database;
+	private final FigureStatements database;
 
 	private final Clock clock;
 
-	FollowedSessions(JdbcClient database, Clock clock) {
+	FollowedSessions(FigureStatements database, Clock clock) {
 		this.database = database;
 		this.clock = clock;
 	}
@@ -30,7 +29,7 @@ public class FollowedSessions {
 						from asked
 						join (select id, lead(treated_on) over (partition by patient_id order by number) as next_on
 							from session) later on later.id = asked.id),
-					assessed as (
+					assessed as materialized (
 						select following.*, exists (
 							select from scar_assessment a where a.patient_id = following.patient_id
 								and a.assessed_on > treated_on and a.assessed_on <= coalesce(next_on, :today))

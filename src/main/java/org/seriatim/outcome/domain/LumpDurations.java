@@ -23,7 +23,6 @@ import org.seriatim.statistics.Estimate;
 import org.seriatim.statistics.Grouped;
 import org.seriatim.statistics.IntervalScoreTest;
 import org.seriatim.statistics.PatientDurations;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 
 /** How long lumps last in this clinic, as far as its records can tell. */
@@ -49,11 +48,11 @@ public class LumpDurations {
 
 	private final ClinicLumps lumps;
 
-	private final JdbcClient database;
+	private final FigureStatements database;
 
 	private final Clock clock;
 
-	LumpDurations(ClinicLumps lumps, JdbcClient database, Clock clock) {
+	LumpDurations(ClinicLumps lumps, FigureStatements database, Clock clock) {
 		this.lumps = lumps;
 		this.database = database;
 		this.clock = clock;
@@ -88,7 +87,7 @@ public class LumpDurations {
 	/**
 	 * A lump is asked about by its session, and by its own region and scar.
 	 */
-	private List<ClinicLump> asked(OutcomeFilter filter, LocalDate today) {
+	List<ClinicLump> asked(OutcomeFilter filter, LocalDate today) {
 		var wholeFace = new OutcomeFilter(filter.from(), filter.to(), filter.practitioner(), filter.product(),
 				filter.lot(), null, filter.phototype(), null, filter.combination());
 		var sessions = Set.copyOf(this.database.sql("with %s select id from asked".formatted(AskedSessions.TABLE))
@@ -122,25 +121,25 @@ public class LumpDurations {
 			.orElse(null);
 	}
 
-	private List<LumpEffects.Case> cases(List<ClinicLump> lumps) {
+	List<LumpEffects.Case> cases(List<ClinicLump> lumps) {
 		record Circumstances(@Nullable Boolean massage, @Nullable Double volumePerPoint) {
 		}
 		var circumstances = new HashMap<UUID, Circumstances>();
-		this.database
-			.sql("""
-					select finding.id, session.massage, (
-						select sum(volume_ml) / sum(points) from injection
-						where injection.session_id = finding.session_id and volume_ml is not null and points is not null
-							and case when finding.scar_id is not null then injection.scar_id = finding.scar_id
-								else injection.scar_id is null and injection.region = finding.region end)::float8 as per_point
-					from finding join session on session.id = finding.session_id
-					where finding.kind = 'lump'""")
-			.query((row) -> {
-				var perPoint = row.getDouble("per_point");
-				boolean unknown = row.wasNull();
-				circumstances.put(row.getObject("id", UUID.class),
-						new Circumstances(row.getObject("massage", Boolean.class), unknown ? null : perPoint));
-			});
+		this.database.sql("""
+				select finding.id, session.massage, (sum(volume_ml) / sum(points))::float8 as per_point
+				from finding
+				join session on session.id = finding.session_id
+				left join injection on injection.session_id = finding.session_id
+					and volume_ml is not null and points is not null
+					and (injection.scar_id = finding.scar_id
+						or finding.scar_id is null and injection.scar_id is null and injection.region = finding.region)
+				where finding.kind = 'lump'
+				group by finding.id, session.massage""").query((row) -> {
+			var perPoint = row.getDouble("per_point");
+			boolean unknown = row.wasNull();
+			circumstances.put(row.getObject("id", UUID.class),
+					new Circumstances(row.getObject("massage", Boolean.class), unknown ? null : perPoint));
+		});
 		return lumps.stream().map((lump) -> {
 			var known = circumstances.get(lump.duration().lump().id().value());
 			var levels = new EnumMap<LumpEffects.Factor, String>(LumpEffects.Factor.class);
@@ -163,7 +162,7 @@ public class LumpDurations {
 		}
 	}
 
-	private static LumpGroup group(String value, List<ClinicLump> lumps) {
+	static LumpGroup group(String value, List<ClinicLump> lumps) {
 		var curve = LumpCurve
 			.of(lumps.stream().map((lump) -> new LumpCurve.OfPatient(lump.patient(), lump.duration())).toList());
 		var patients = lumps.stream()

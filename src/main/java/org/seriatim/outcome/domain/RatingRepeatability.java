@@ -13,7 +13,6 @@ import org.seriatim.assessment.DepthMethod;
 import org.seriatim.assessment.RatedDepth;
 import org.seriatim.assessment.ScarId;
 import org.seriatim.patient.PatientId;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -26,22 +25,29 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class RatingRepeatability {
 
-	private final JdbcClient database;
+	private final FigureStatements database;
 
 	private final Clock clock;
 
-	RatingRepeatability(JdbcClient database, Clock clock) {
+	RatingRepeatability(FigureStatements database, Clock clock) {
 		this.database = database;
 		this.clock = clock;
 	}
 
 	public RatingAgreement agreement(OutcomeFilter filter) {
+		return RatingAgreement.of(depths(filter), grades(filter));
+	}
+
+	List<RatingAgreement.GradePair> grades(OutcomeFilter filter) {
 		var values = AskedSessions.values(filter, LocalDate.now(this.clock));
 		var pairs = new java.util.ArrayList<RatingAgreement.GradePair>();
 		pairs.addAll(grades("severity",
 				"""
 						select a.patient_id, a.scar_id::text as thing, a.assessed_on, a.assessor_id, a.repeat, a.severity as grade
-						from scar_assessment a join scar on scar.id = a.scar_id
+						from scar_assessment a
+						join (select scar_id, assessed_on from scar_assessment group by 1, 2 having count(*) > 1) twice
+							using (scar_id, assessed_on)
+						join scar on scar.id = a.scar_id
 						where a.severity is not null and a.assessed_on between :from and :to and a.assessed_on <= :today
 							and (cast(:region as text) is null or scar.region = cast(:region as text))
 							and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))""",
@@ -51,15 +57,19 @@ public class RatingRepeatability {
 				from pore_assessment
 				where grade is not null and assessed_on between :from and :to and assessed_on <= :today
 					and (cast(:region as text) is null or region = cast(:region as text))""", values));
-		return RatingAgreement.of(depths(values), pairs);
+		return pairs;
 	}
 
-	private List<RatedDepth> depths(Map<String, @Nullable Object> values) {
+	List<RatedDepth> depths(OutcomeFilter filter) {
+		var values = AskedSessions.values(filter, LocalDate.now(this.clock));
 		return this.database.sql("""
 				select patient_id, scar_id, assessed_on, assessor_id, repeat, depth_mm, depth_method
 				from (
 					select a.*, count(*) over (partition by a.scar_id, a.assessed_on) as ratings
-					from scar_assessment a join scar on scar.id = a.scar_id
+					from scar_assessment a
+					join (select scar_id, assessed_on from scar_assessment group by 1, 2 having count(*) > 1) twice
+						using (scar_id, assessed_on)
+					join scar on scar.id = a.scar_id
 					where a.depth_mm is not null and a.assessed_on between :from and :to and a.assessed_on <= :today
 						and (cast(:region as text) is null or scar.region = cast(:region as text))
 						and (cast(:scarType as text) is null or scar.type = cast(:scarType as text))) rated

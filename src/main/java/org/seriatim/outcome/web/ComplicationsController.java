@@ -19,9 +19,9 @@ import org.seriatim.outcome.domain.ComplicationGrouping;
 import org.seriatim.outcome.domain.Complications;
 import org.seriatim.outcome.domain.FollowedSessions;
 import org.seriatim.outcome.domain.Funnel;
-import org.seriatim.outcome.domain.OutcomeFilter;
 import org.seriatim.outcome.domain.Practitioners;
 import org.seriatim.outcome.domain.ReviewSignals;
+import org.seriatim.outcome.domain.SessionsAndFindings;
 import org.seriatim.outcome.domain.Signal;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
@@ -98,7 +98,8 @@ class ComplicationsController {
 		var kind = kind(bar);
 		var names = this.labels.ofPage();
 		var sections = new ArrayList<OutcomeView.Section>();
-		sections.add(this.page.rateSection(this.complications.rates(filter, grouping, kind), grouping, names, bar));
+		var read = this.complications.read(filter, kind);
+		sections.add(this.page.rateSection(read.rates(grouping), grouping, names, bar));
 		var signals = List.<ComplicationsPage.Signalled>of();
 		if (kind == null) {
 			sections.add(new OutcomeView.Writing("charts", this.words.text("outcome.complications.charts"))
@@ -106,9 +107,9 @@ class ComplicationsController {
 				.done());
 		}
 		else {
-			var practitionerFunnel = funnel(filter, ComplicationGrouping.PRACTITIONER, kind);
-			var lotFunnel = funnel(filter, ComplicationGrouping.LOT, kind);
-			var surveillance = this.complications.surveillance(filter, kind, Integer.parseInt(bar.chosen("alarm")));
+			var practitionerFunnel = funnel(read, ComplicationGrouping.PRACTITIONER, kind);
+			var lotFunnel = funnel(read, ComplicationGrouping.LOT, kind);
+			var surveillance = read.surveillance(Integer.parseInt(bar.chosen("alarm")));
 			signals = this.page.signals(practitionerFunnel, lotFunnel, surveillance, names, kind);
 			sections.add(this.page.funnelSection(practitionerFunnel, "practitioners", names, bar, kind));
 			sections.add(this.page.funnelSection(lotFunnel, "lots", (lot) -> lot, bar, kind));
@@ -136,10 +137,10 @@ class ComplicationsController {
 		return chosen;
 	}
 
-	private @Nullable Funnel funnel(OutcomeFilter filter, ComplicationGrouping grouping, FindingKind kind) {
-		var clinic = this.complications.rates(filter, ComplicationGrouping.NONE, kind).ofKind(kind).get("all");
+	private static @Nullable Funnel funnel(SessionsAndFindings read, ComplicationGrouping grouping, FindingKind kind) {
+		var clinic = read.rates(ComplicationGrouping.NONE).ofKind(kind).get("all");
 		return (clinic != null && Funnel.isPossible(clinic))
-				? Funnel.of(clinic, this.complications.rates(filter, grouping, kind).ofKind(kind).values()) : null;
+				? Funnel.of(clinic, read.rates(grouping).ofKind(kind).values()) : null;
 	}
 
 	@GetMapping(PATH + ".csv")
@@ -157,22 +158,20 @@ class ComplicationsController {
 			response.sendError(HttpStatus.BAD_REQUEST.value());
 			return;
 		}
+		var read = this.complications.read(filter, kind);
+		var alarm = Integer.parseInt(bar.chosen("alarm"));
 		FigureFile.write(switch (table) {
-			case "beside" ->
-				this.page.beside(this.complications.rates(filter, grouping, kind), grouping, file(grouping));
-			case "practitioners", "lots" -> funnelFile(filter, table, Objects.requireNonNull(kind));
-			case "charts" -> this.page.charts(this.complications.surveillance(filter, Objects.requireNonNull(kind),
-					Integer.parseInt(bar.chosen("alarm"))), this.labels.ofFile());
-			case "gaps" -> this.page.gaps(this.complications
-				.surveillance(filter, Objects.requireNonNull(kind), Integer.parseInt(bar.chosen("alarm")))
-				.gaps());
-			default -> this.page.rates(this.complications.rates(filter, grouping, kind), grouping, file(grouping));
+			case "beside" -> this.page.beside(read.rates(grouping), grouping, file(grouping));
+			case "practitioners", "lots" -> funnelFile(read, table, Objects.requireNonNull(kind));
+			case "charts" -> this.page.charts(read.surveillance(alarm), this.labels.ofFile());
+			case "gaps" -> this.page.gaps(read.surveillance(alarm).gaps());
+			default -> this.page.rates(read.rates(grouping), grouping, file(grouping));
 		}, response);
 	}
 
-	private Figures funnelFile(OutcomeFilter filter, String table, FindingKind kind) {
+	private Figures funnelFile(SessionsAndFindings read, String table, FindingKind kind) {
 		boolean lots = table.equals("lots");
-		var funnel = funnel(filter, lots ? ComplicationGrouping.LOT : ComplicationGrouping.PRACTITIONER, kind);
+		var funnel = funnel(read, lots ? ComplicationGrouping.LOT : ComplicationGrouping.PRACTITIONER, kind);
 		return this.page.funnel(
 				(funnel != null) ? funnel : new Funnel(0.5, 1, List.of(), java.util.OptionalDouble.empty()), table,
 				lots ? (lot) -> lot : this.labels.ofFile());
@@ -195,12 +194,12 @@ class ComplicationsController {
 		var unit = constant(Signal.Unit.values(), sent.get("unit"));
 		var value = sent.get("value");
 		var filter = bar.filter();
-		var clinic = this.complications.rates(filter, ComplicationGrouping.NONE, kind).ofKind(kind).get("all");
+		var read = this.complications.read(filter, kind);
+		var clinic = read.rates(ComplicationGrouping.NONE).ofKind(kind).get("all");
 		var row = switch (unit) {
 			case CLINIC -> clinic;
-			case PRACTITIONER ->
-				this.complications.rates(filter, ComplicationGrouping.PRACTITIONER, kind).ofKind(kind).get(value);
-			case LOT -> this.complications.rates(filter, ComplicationGrouping.LOT, kind).ofKind(kind).get(value);
+			case PRACTITIONER -> read.rates(ComplicationGrouping.PRACTITIONER).ofKind(kind).get(value);
+			case LOT -> read.rates(ComplicationGrouping.LOT).ofKind(kind).get(value);
 		};
 		if (row == null || clinic == null) {
 			throw new ResponseStatusException(HttpStatus.BAD_REQUEST);

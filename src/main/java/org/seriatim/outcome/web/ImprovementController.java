@@ -69,11 +69,9 @@ class ImprovementController {
 						List.of(this.words.text("outcome.improvement.left-out", answer.figures().noBaseline(),
 								answer.figures().notComparable(), answer.figures().notFollowed())),
 						List.of(this.page.scarSection(answer, bar), this.page.changedSection(answer, bar),
-								this.page.gainSection(this.gains.latest(), bar),
-								this.page.faceSection(this.faces.gais(bar.filter()), this.faces.scales(bar.filter()),
-										bar),
-								this.page.poreSection(this.faces.poreGrades(bar.filter()),
-										this.faces.poreDensities(bar.filter()), bar))));
+								this.page.gainSection(this.gains.latest(), bar), this.page
+									.faceSection(this.faces.gais(bar.filter()), this.faces.scales(bar.filter()), bar),
+								this.page.poreSection(this.faces.pores(bar.filter()), bar))));
 	}
 
 	@GetMapping(PATH + ".csv")
@@ -88,10 +86,10 @@ class ImprovementController {
 			case "changed" -> this.page.changed(this.scars.answer(filter).figures());
 			case "gais" -> this.page.gais(this.faces.gais(filter));
 			case "scales" -> this.page.changes("scales", this.faces.scales(filter));
-			case "pores" -> this.page.changes("pores", this.faces.poreGrades(filter));
+			case "pores" -> this.page.changes("pores", this.faces.pores(filter).grades());
 			case "gain" ->
 				this.page.gains(this.gains.latest().map(ExpectedGains.Kept::gains).orElse(List.<ExpectedGain>of()));
-			case "pore_density" -> this.page.changes("pore_density", this.faces.poreDensities(filter));
+			case "pore_density" -> this.page.changes("pore_density", this.faces.pores(filter).densities());
 			default -> this.page.scars(this.scars.answer(filter).figures());
 		}, response);
 	}

@@ -12,6 +12,7 @@ import org.seriatim.assessment.ScarType;
 import org.seriatim.outcome.ExpectedGain;
 import org.seriatim.outcome.ExpectedGains;
 import org.seriatim.outcome.domain.ChangeFigures;
+import org.seriatim.outcome.domain.FaceImprovement;
 import org.seriatim.outcome.domain.GaisFigures;
 import org.seriatim.outcome.domain.ImprovementFigures;
 import org.seriatim.outcome.domain.ScarImprovement;
@@ -215,13 +216,15 @@ class ImprovementPage {
 			.lead(this.words.text("outcome.improvement.face.lead"))
 			.table(gais(gais), "/outcomes/improvement.csv" + bar.query("table", "gais"))
 			.table(changes("scales", scales), "/outcomes/improvement.csv" + bar.query("table", "scales"))
+			.say(this.words.text("outcome.improvement.scales.note"))
 			.done();
 	}
 
-	OutcomeView.Section poreSection(ChangeFigures grades, ChangeFigures densities, FilterBar bar) {
+	OutcomeView.Section poreSection(FaceImprovement.PoreFigures pores, FilterBar bar) {
 		return new OutcomeView.Writing("pores", this.words.text("outcome.improvement.pores"))
-			.table(changes("pores", grades), "/outcomes/improvement.csv" + bar.query("table", "pores"))
-			.table(changes("pore_density", densities), "/outcomes/improvement.csv" + bar.query("table", "pore_density"))
+			.table(changes("pores", pores.grades()), "/outcomes/improvement.csv" + bar.query("table", "pores"))
+			.table(changes("pore_density", pores.densities()),
+					"/outcomes/improvement.csv" + bar.query("table", "pore_density"))
 			.done();
 	}
 

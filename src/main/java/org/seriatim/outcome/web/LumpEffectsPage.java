@@ -117,7 +117,7 @@ class LumpEffectsPage {
 				: this.words.text("outcome.effects.about." + word);
 	}
 
-	private Figures checks(LumpEffects effects) {
+	Figures checks(LumpEffects effects) {
 		var table = Figures.named("checks", this.words.text("outcome.effects.checks"), this.words)
 			.counts("day")
 			.limits("seen_low", "seen_high", Format.SHARE)
@@ -175,7 +175,7 @@ class LumpEffectsPage {
 					this.words.text("outcome.effects.note", effects.lumps(), effects.patients(), effects.leftOut()),
 					null))
 			.table(table, "/outcomes/lump-effects.csv" + bar.query())
-			.table(checks(effects), null)
+			.table(checks(effects), "/outcomes/lump-effects.csv" + bar.query("table", "checks"))
 			.say(this.words.text("outcome.effects.shape", Written.number(effects.shape().orElse(1), 2)));
 		if (!effects.notEntered().isEmpty()) {
 			section.say(this.words.text("outcome.effects.not-entered",

@@ -31,6 +31,9 @@ class LumpsController {
 	private static final FilterReader.Extra GROUP = FilterReader.Extra.ofWords("group", "outcome.lumps.group", "none",
 			Arrays.stream(LumpGrouping.values()).map(LumpGrouping::word).toList());
 
+	private static final FilterReader.Extra TABLE = FilterReader.Extra.ofWords("table", "outcome.effects", "effects",
+			List.of("effects", "checks"));
+
 	private final LumpDurations durations;
 
 	private final FilterReader filters;
@@ -98,14 +101,14 @@ class LumpsController {
 
 	@GetMapping("/outcomes/lump-effects.csv")
 	void effects(@RequestParam Map<String, String> sent, HttpServletResponse response) throws IOException {
-		var bar = this.filters.read(PATH, sent, GROUP);
+		var bar = this.filters.read(PATH, sent, GROUP, TABLE);
 		if (bar.isWrong()) {
 			FigureFile.refuse(bar, response);
 			return;
 		}
-		FigureFile.write(
-				this.effects.effects(this.durations.answer(question(bar)).effects(), this.labels.ofFileByName()),
-				response);
+		var found = this.durations.answer(question(bar)).effects();
+		FigureFile.write(bar.chosen("table").equals("checks") ? this.effects.checks(found)
+				: this.effects.effects(found, this.labels.ofFileByName()), response);
 	}
 
 	private static LumpQuestion question(FilterBar bar) {

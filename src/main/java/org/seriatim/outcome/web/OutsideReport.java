@@ -77,6 +77,7 @@ class OutsideReport {
 			.counts(1, "patients", "series", "sessions", "assessed", "awaited", "lost")
 			.whole("sessions", "assessed", "awaited", "lost");
 		scars(tables, filter);
+		changes(tables, filter);
 		lumps(tables, filter);
 		complications(tables, filter);
 		tables
@@ -124,6 +125,18 @@ class OutsideReport {
 			.counts(2, "patients", "judgements")
 			.shares(2, "judgements",
 					GaisFigures.LEVELS.stream().map((level) -> "gais_" + ((level < 0) ? "worse" : level)).toList());
+	}
+
+	private void changes(OutsideTables tables, OutcomeFilter filter) {
+		var pores = this.faces.pores(filter);
+		for (Figures changes : List.of(this.improvementPage.changes("scales", this.faces.scales(filter)),
+				this.improvementPage.changes("pores", pores.grades()),
+				this.improvementPage.changes("pore_density", pores.densities()))) {
+			tables.guard(changes, changes.word())
+				.counts(2, "patients", "pairs")
+				.from(List.of("patients", "pairs"), "mean_before", "mean_after", "mean_change", "standard_error", "low",
+						"high");
+		}
 	}
 
 	private void lumps(OutsideTables tables, OutcomeFilter filter) {

@@ -130,11 +130,20 @@ class QuarterlyReportController {
 		sections.add(scarSection.say(this.words.text("outcome.improvement.left-out", improvement.figures().noBaseline(),
 				improvement.figures().notComparable(), improvement.figures().notFollowed()))
 			.done());
-		sections.add(
-				new OutcomeView.Writing("face", this.words.text("outcome.improvement.face"))
-					.table(this.improvementPage.gais(this.faces.gais(filter)),
-							"/outcomes/improvement.csv" + period + "&table=gais")
-					.done());
+		sections.add(new OutcomeView.Writing("face", this.words.text("outcome.improvement.face"))
+			.table(this.improvementPage.gais(this.faces.gais(filter)),
+					"/outcomes/improvement.csv" + period + "&table=gais")
+			.table(this.improvementPage.changes("scales", this.faces.scales(filter)),
+					"/outcomes/improvement.csv" + period + "&table=scales")
+			.say(this.words.text("outcome.improvement.scales.note"))
+			.done());
+		var pores = this.faces.pores(filter);
+		sections.add(new OutcomeView.Writing("pores", this.words.text("outcome.improvement.pores"))
+			.table(this.improvementPage.changes("pores", pores.grades()),
+					"/outcomes/improvement.csv" + period + "&table=pores")
+			.table(this.improvementPage.changes("pore_density", pores.densities()),
+					"/outcomes/improvement.csv" + period + "&table=pore_density")
+			.done());
 		var answer = this.lumps.answer(new LumpQuestion(LumpGrouping.LAYER, filter));
 		sections.add(new OutcomeView.Writing("lumps", this.words.text("outcome.lumps.title"))
 			.table(this.lumpFigures.groups(answer.groups(), (value) -> value, this::layer),
@@ -142,13 +151,13 @@ class QuarterlyReportController {
 			.caution(this.words.text("outcome.lumps.limitation"))
 			.done());
 		var names = this.labels.ofPage();
+		var read = this.complications.read(filter, null);
 		sections.add(new OutcomeView.Writing("complications", this.words.text("outcome.complications.title"))
-			.table(this.complicationsPage.rates(this.complications.rates(filter, ComplicationGrouping.NONE, null),
-					ComplicationGrouping.NONE, names), "/outcomes/complications.csv" + period)
-			.table(this.complicationsPage.beside(this.complications.rates(filter, ComplicationGrouping.NONE, null),
-					ComplicationGrouping.NONE, names), "/outcomes/complications.csv" + period + "&table=beside")
-			.table(this.complicationsPage.rates(
-					this.complications.rates(filter, ComplicationGrouping.PRACTITIONER, null),
+			.table(this.complicationsPage.rates(read.rates(ComplicationGrouping.NONE), ComplicationGrouping.NONE,
+					names), "/outcomes/complications.csv" + period)
+			.table(this.complicationsPage.beside(read.rates(ComplicationGrouping.NONE), ComplicationGrouping.NONE,
+					names), "/outcomes/complications.csv" + period + "&table=beside")
+			.table(this.complicationsPage.rates(read.rates(ComplicationGrouping.PRACTITIONER),
 					ComplicationGrouping.PRACTITIONER, names),
 					"/outcomes/complications.csv" + period + "&group=practitioner")
 			.say(this.words.text("outcome.complications.left-out", this.complications.withoutSession(null)))

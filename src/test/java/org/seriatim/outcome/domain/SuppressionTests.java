@@ -107,6 +107,58 @@ class SuppressionTests {
 		}
 	}
 
+	/**
+	 * Sessions without and with a finding of one kind, in a quarter and in a period that
+	 * reaches over its end, as two reports each with the rule kept: in some of these
+	 * tables the difference tells a number that both hide. So a quarter is issued once,
+	 * and no other period is; what was issued then tells no more than one table does.
+	 */
+	@Test
+	void reportsOfOverlappingPeriodsTellMoreThanOneReportOfEach() {
+		var once = told(List.of(new int[] { 0, 0 }));
+		var overlapping = told(
+				List.of(new int[] { 0, 0 }, new int[] { 1, 0 }, new int[] { 12, 0 }, new int[] { 12, 1 }));
+		assertThat(once).isZero();
+		assertThat(overlapping).isPositive();
+	}
+
+	/**
+	 * In how many small tables somebody who is given the report of the table and of the
+	 * same table with known sessions more can compute a hidden number.
+	 */
+	private static int told(List<int[]> more) {
+		Map<String, Set<List<Integer>>> byWhatIsShown = new HashMap<>();
+		for (int[] parts : tuples(2, 25)) {
+			var shown = new StringBuilder();
+			for (int[] added : more) {
+				shown.append(shown(new int[] { parts[0] + added[0], parts[1] + added[1] }));
+			}
+			byWhatIsShown.computeIfAbsent(shown.toString(), (key) -> new HashSet<>()).add(List.of(parts[0], parts[1]));
+		}
+		int told = 0;
+		for (int[] parts : tuples(2, 14)) {
+			var shown = new StringBuilder();
+			for (int[] added : more) {
+				shown.append(shown(new int[] { parts[0] + added[0], parts[1] + added[1] }));
+			}
+			var possible = byWhatIsShown.get(shown.toString());
+			var hidden = table(parts);
+			for (int i = 0; i < 2; i++) {
+				int place = i;
+				if (hidden.contains("" + i) && possible.stream().map((one) -> one.get(place)).distinct().count() == 1) {
+					told++;
+				}
+			}
+		}
+		return told;
+	}
+
+	private static String shown(int[] parts) {
+		var hidden = table(parts);
+		return (hidden.contains("0") ? "?" : "" + parts[0]) + " " + (hidden.contains("1") ? "?" : "" + parts[1]) + " "
+				+ (hidden.contains("whole") ? "?" : "" + IntStream.of(parts).sum()) + "; ";
+	}
+
 	private static final List<String> PLACES = List.of("a", "b", "c", "d", "row 1", "row 2", "column 1", "column 2",
 			"all");
 

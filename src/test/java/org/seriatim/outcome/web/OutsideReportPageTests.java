@@ -12,6 +12,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.HttpStatus;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
+import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
 import org.seriatim.access.Role;
 import org.seriatim.exchange.BundleImport;
@@ -20,6 +21,7 @@ import org.seriatim.support.PageTest;
 import org.seriatim.support.TestStaff;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
 @PageTest
 @OneDatabase
@@ -42,6 +44,58 @@ class OutsideReportPageTests {
 	@BeforeEach
 	void loadTheSampleClinicOnce() {
 		OutcomeFiles.loadTheSampleClinicOnce(this.database, this.records);
+		assertThat(issue(QUARTER)).hasStatus(HttpStatus.FOUND);
+	}
+
+	private MvcTestResult issue(String quarter) {
+		return this.pages.post()
+			.uri("/outcomes/report/outside")
+			.param("quarter", quarter)
+			.with(csrf())
+			.with(this.staff.as(Role.CLINIC_LEAD))
+			.exchange();
+	}
+
+	/**
+	 * Issued again after a correction it would hold another number in some place, and the
+	 * two together would tell what each hides.
+	 */
+	@Test
+	void anIssuedReportStaysAsItWasWhateverBecomesOfTheRecords() {
+		var address = "/outcomes/report/outside.csv?quarter=2026-Q2&table=rates";
+		assertThat(this.pages.get().uri(address).with(this.staff.as(Role.CLINIC_LEAD))).hasStatus(HttpStatus.NOT_FOUND);
+		assertThat(
+				this.pages.get().uri("/outcomes/report/outside?quarter=2026-Q2").with(this.staff.as(Role.CLINIC_LEAD)))
+			.hasStatusOk()
+			.bodyText()
+			.contains("has not been issued")
+			.doesNotContain("<table");
+		assertThat(issue("2026-Q2")).hasStatus(HttpStatus.FOUND);
+		var before = OutcomeFiles.read(this.pages, this.staff, address);
+		this.database.sql("""
+				update finding set kind = 'erythema', version = version + 1, correction_reason = 'a slip'
+				where kind = 'bruise' and session_id in (
+					select id from session where treated_on between date '2026-04-01' and date '2026-06-30')""")
+			.update();
+		assertThat(
+				OutcomeFiles.read(this.pages, this.staff, "/outcomes/complications.csv?from=2026-04-01&to=2026-06-30")
+					.stream()
+					.map((row) -> row.get("kind")))
+			.doesNotContain("bruise");
+		assertThat(issue("2026-Q2")).hasStatus(HttpStatus.FOUND);
+		assertThat(OutcomeFiles.read(this.pages, this.staff, address)).extracting(CSVRecord::toMap)
+			.isEqualTo(before.stream().map(CSVRecord::toMap).toList());
+		assertThat(this.database.sql("select count(*) from issued_report where quarter = '2026-Q2'")
+			.query(Integer.class)
+			.single()).isEqualTo(1);
+	}
+
+	/** A running quarter would have to be issued again when it has ended. */
+	@Test
+	void aQuarterThatHasNotEndedIsNotIssued() {
+		assertThat(issue("2026-Q4")).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT)
+			.bodyText()
+			.contains("This quarter has not ended");
 	}
 
 	private List<CSVRecord> outside(String table) {
@@ -51,12 +105,13 @@ class OutsideReportPageTests {
 
 	/** No number from 1 to 10 stands in a column of counts. */
 	@ParameterizedTest
-	@ValueSource(strings = { "flow", "scars", "changed", "gais", "lumps", "rates", "beside", "error", "quarters" })
+	@ValueSource(strings = { "flow", "scars", "changed", "gais", "scales", "pores", "lumps", "rates", "beside", "error",
+			"quarters" })
 	void noTableHoldsASmallCount(String table) {
 		var counts = List.of("patients", "series", "sessions", "assessed", "awaited", "lost", "scars", "resolved",
-				"grade_scars", "better_scars", "worse_scars", "judgements", "lumps", "right_censored", "recurrent",
-				"sessions_with_finding", "patients_with_finding", "findings", "unresolved", "unobserved", "pairs_rated",
-				"entries", "wrong");
+				"grade_scars", "better_scars", "worse_scars", "judgements", "pairs", "lumps", "right_censored",
+				"recurrent", "sessions_with_finding", "patients_with_finding", "findings", "unresolved", "unobserved",
+				"pairs_rated", "entries", "wrong");
 		for (var row : outside(table)) {
 			row.toMap().forEach((column, value) -> {
 				if (counts.contains(column) && !value.isEmpty() && !value.equals("suppressed")) {
