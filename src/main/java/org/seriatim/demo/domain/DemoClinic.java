@@ -69,7 +69,8 @@ class DemoClinic implements SmartInitializingSingleton, DemoSignIns {
 	private final Clock clock;
 
 	DemoClinic(AccountRegister accounts, StaffDirectory staff, BundleImport records, InventedScreenings screenings,
-			InventedCare care, InventedPhotographs photographs, WorkingWeek hours, InventedContacts contacts, Clock clock) {
+			InventedCare care, InventedPhotographs photographs, WorkingWeek hours, InventedContacts contacts,
+			Clock clock) {
 		this.photographs = photographs;
 		this.screenings = screenings;
 		this.accounts = accounts;
