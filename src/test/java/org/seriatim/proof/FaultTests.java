@@ -81,7 +81,8 @@ class FaultTests {
 	static String[] properties(GreenMail mail, Duration leftovers, String... more) {
 		var properties = new ArrayList<>(List.of("--spring.mail.host=127.0.0.1",
 				"--spring.mail.port=" + mail.getSmtp().getPort(), "--seriatim.outbox.every=100ms",
-				"--seriatim.photographs.leftovers-after=" + leftovers.toSeconds() + "s", "--seriatim.photographs.leftovers-every=500ms"));
+				"--seriatim.photographs.leftovers-after=" + leftovers.toSeconds() + "s",
+				"--seriatim.photographs.leftovers-every=500ms"));
 		properties.addAll(List.of(more));
 		return properties.toArray(String[]::new);
 	}
@@ -125,8 +126,8 @@ class FaultTests {
 			});
 			back.add(Duration.ofNanos(System.nanoTime() - begun[0]));
 			assertThat(Patience.until(this.soundness::faults)).as("after kill %d of seed %d", kill, SEED).isEmpty();
-			report("fault-database", "PostgreSQL (its first process) killed (kill -9) while six people write", DATABASE_KILLS,
-					back);
+			report("fault-database", "PostgreSQL (its first process) killed (kill -9) while six people write",
+					DATABASE_KILLS, back);
 		}
 	}
 
@@ -171,7 +172,9 @@ class FaultTests {
 		}
 	}
 
-	/** Written after each kill, so that a run that is broken off has said what it found. */
+	/**
+	 * Written after each kill, so that a run that is broken off has said what it found.
+	 */
 	private void report(String name, String title, int kills, List<Duration> back) {
 		var report = new ProofReport(name, title).row("Kills", back.size() + " of " + kills)
 			.row("Seed", SEED)

@@ -106,7 +106,8 @@ final class LoadRecord {
 
 	/** Faults and how often each was seen. */
 	Map<String, Long> faults() {
-		return this.faults.stream().collect(Collectors.groupingBy((words) -> words, TreeMap::new, Collectors.counting()));
+		return this.faults.stream()
+			.collect(Collectors.groupingBy((words) -> words, TreeMap::new, Collectors.counting()));
 	}
 
 	private long second() {
@@ -230,7 +231,8 @@ final class LoadRecord {
 		all.stream()
 			.collect(Collectors.groupingBy(Request::page, TreeMap::new, Collectors.toList()))
 			.forEach((page, ofPage) -> report.line(line(page, ofPage)));
-		report.line("\n| Second | Process MiB | Heap MiB | Collections | Collecting ms | Connections | At work | PostgreSQL MiB |")
+		report.line(
+				"\n| Second | Process MiB | Heap MiB | Collections | Collecting ms | Connections | At work | PostgreSQL MiB |")
 			.line("| --- | --- | --- | --- | --- | --- | --- | --- |");
 		var step = Math.max(1, this.samples.size() / 12);
 		for (int i = 0; i < this.samples.size(); i += step) {
@@ -240,9 +242,11 @@ final class LoadRecord {
 		}
 		report.write();
 		try {
-			Files.write(Path.of("target", "proof", "load-requests.csv"), lines("second,page,ms,status", all.stream()
-				.map((one) -> one.second() + "," + one.page() + "," + one.millis() + "," + one.status())
-				.toList()));
+			Files.write(Path.of("target", "proof", "load-requests.csv"),
+					lines("second,page,ms,status",
+							all.stream()
+								.map((one) -> one.second() + "," + one.page() + "," + one.millis() + "," + one.status())
+								.toList()));
 			Files.write(Path.of("target", "proof", "load-samples.csv"), lines(
 					"second,process_mib,heap_mib,collections,collecting_ms,connections,connections_at_work,postgresql_mib",
 					this.samples.stream()

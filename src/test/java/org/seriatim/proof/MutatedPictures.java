@@ -51,8 +51,8 @@ final class MutatedPictures {
 			case 5 -> noise(original);
 			case 6 -> Arrays.copyOf(original, original.length + this.random.nextInt(10_000));
 			case 7 -> without(original);
-			default -> flipped(TestPictures.jpegWithNote(240, 240, this.random.nextInt(20), "0000:99:99 99:99:99"),
-					HEAD, 3);
+			default ->
+				flipped(TestPictures.jpegWithNote(240, 240, this.random.nextInt(20), "0000:99:99 99:99:99"), HEAD, 3);
 		};
 		return new Mutated("picture " + how, changed);
 	}

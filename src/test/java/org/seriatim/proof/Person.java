@@ -78,7 +78,9 @@ final class Person {
 		takeTokenOf("/password");
 	}
 
-	/** Signs in for the first time, and takes up the second factor that the role needs. */
+	/**
+	 * Signs in for the first time, and takes up the second factor that the role needs.
+	 */
 	void signInWithCode() throws IOException {
 		var address = "/account/second-factor";
 		takeTokenOf("/sign-in");

@@ -91,7 +91,8 @@ class SharedDatabaseTests {
 
 	@AfterAll
 	void end() throws Exception {
-		for (var begun : new AutoCloseable[] { this.atOne, this.atTwo, this.one, this.two, this.network, this.server }) {
+		for (var begun : new AutoCloseable[] { this.atOne, this.atTwo, this.one, this.two, this.network,
+				this.server }) {
 			if (begun != null) {
 				begun.close();
 			}
@@ -114,8 +115,7 @@ class SharedDatabaseTests {
 			assertThat(Patience.until(this.soundness::faults)).as("after kill %d of seed %d", kill, FaultTests.SEED)
 				.isEmpty();
 		}
-		report("fault-two-services", "Two services on one database, one of them killed (kill -9)")
-			.row("Kills", KILLS)
+		report("fault-two-services", "Two services on one database, one of them killed (kill -9)").row("Kills", KILLS)
 			.row("Until it answers again", ProofReport.spread(back))
 			.row("Answers that the other one failed to give", this.atTwo.lost())
 			.write();
@@ -132,16 +132,16 @@ class SharedDatabaseTests {
 			var before = this.ledger.acknowledged();
 			this.atOne.runUntil(() -> this.ledger.goesOnSince(before),
 					Duration.ofMillis(this.random.nextInt(FaultTests.LONGEST)), () -> {
-				this.network.cut();
-				var asked = CompletableFuture.supplyAsync(this::ask);
-				WritingLoad.pass(CUT);
-				begun[0] = System.nanoTime();
-				this.network.mend(forgetful);
-				told.add(asked.join());
-				this.one.awaitWell();
-				this.two.awaitWell();
-				back.add(Duration.ofNanos(System.nanoTime() - begun[0]));
-			});
+						this.network.cut();
+						var asked = CompletableFuture.supplyAsync(this::ask);
+						WritingLoad.pass(CUT);
+						begun[0] = System.nanoTime();
+						this.network.mend(forgetful);
+						told.add(asked.join());
+						this.one.awaitWell();
+						this.two.awaitWell();
+						back.add(Duration.ofNanos(System.nanoTime() - begun[0]));
+					});
 			this.atTwo.rest();
 			assertThat(Patience.until(this.soundness::faults)).as("seed %d", FaultTests.SEED).isEmpty();
 		}

@@ -194,7 +194,9 @@ final class Soundness {
 		}
 	}
 
-	/** While nobody writes, no upload lies about, whoever was killed while it was read. */
+	/**
+	 * While nobody writes, no upload lies about, whoever was killed while it was read.
+	 */
 	private void passing(List<String> faults) {
 		var folder = this.data.resolve("passing");
 		try (var files = Files.walk(folder)) {

@@ -27,7 +27,8 @@ final class KeptFiles {
 	 */
 	private static final Set<String> LEFT_OUT = Set.of("postgresql", "postgresql.draft", "logs", "service.lock",
 			"service.properties", "service.properties.draft", "audit-anchor.properties",
-			"audit-anchor.properties.draft", "programs", PassingFiles.FOLDER, BackupSettings.FOLDER, RestoredFiles.STAGING);
+			"audit-anchor.properties.draft", "programs", PassingFiles.FOLDER, BackupSettings.FOLDER,
+			RestoredFiles.STAGING);
 
 	/** In the data folder of another installation. */
 	private static final String LOCK = "service.lock";

@@ -70,7 +70,9 @@ class ShellConfiguration implements WebMvcConfigurer {
 				new MimeMappings(Map.of("css", "text/css;charset=UTF-8", "js", "text/javascript;charset=UTF-8")));
 	}
 
-	/** Uploads wait where they are cleared away after a kill, and not in the machine's. */
+	/**
+	 * Uploads wait where they are cleared away after a kill, and not in the machine's.
+	 */
 	@Bean
 	static WebServerFactoryCustomizer<ConfigurableTomcatWebServerFactory> placeOfUploads(PassingFiles passing) {
 		return (server) -> server.setBaseDirectory(passing.folder("tomcat"));
