@@ -44,6 +44,9 @@ class LoadRun {
 
 	private static final int PATIENTS_WITH_LINKS = 10;
 
+	/** In an hour; a link takes thirty answers a day. */
+	private static final int LINKS_OF_ONE = 10;
+
 	private static final int LEADS = 4;
 
 	/** On the average, between two pages; at the chair a sheet saves itself meanwhile. */
@@ -109,7 +112,7 @@ class LoadRun {
 			names.add("p." + i);
 		}
 		this.clinic = Clinic.in(Records.embeddedIn(this.service.data()), this.service::address, this.folder,
-				10 * (CHAIRS + DESKS) + PATIENTS_WITH_LINKS, names);
+				10 * (CHAIRS + DESKS) + PATIENTS_WITH_LINKS * links(), names);
 		var zip = this.folder.resolve("generated.zip");
 		assertThat(this.service.command("generate", "--patients", Integer.toString(GENERATED), zip.toString()))
 			.startsWith("exit 0");
@@ -130,8 +133,12 @@ class LoadRun {
 			people.add(person(signedIn("p." + i), chair("p." + i, this.clinic.give(10)), people.size()));
 		}
 		var desk = signedIn("desk");
-		for (var patient : this.clinic.give(PATIENTS_WITH_LINKS)) {
-			people.add(person(new Person("", this.service::address), answering(linkOf(desk, patient)), people.size()));
+		for (int i = 0; i < PATIENTS_WITH_LINKS; i++) {
+			var links = new ArrayList<String>();
+			for (var patient : this.clinic.give(links())) {
+				links.add(linkOf(desk, patient));
+			}
+			people.add(person(new Person("", this.service::address), answering(links), people.size()));
 		}
 		for (int i = 0; i < LEADS; i++) {
 			if (i > 0) {
@@ -145,6 +152,10 @@ class LoadRun {
 			}, people.size()));
 		}
 		return people;
+	}
+
+	private static int links() {
+		return LINKS_OF_ONE * (1 + MINUTES / 60);
 	}
 
 	private Person signedIn(String name) throws IOException {
@@ -191,8 +202,8 @@ class LoadRun {
 			var slot = this.slots.getAndIncrement();
 			desk.post("/patients/{patient}/appointments/new", "/patients/" + patient.id() + "/appointments/new",
 					Map.of("visitFor", "review", "practitioner", this.clinic.staffId("p." + slot % CHAIRS), "visitDay",
-							this.clinic.today().plusDays(1 + slot / CHAIRS / 100).toString(), "visitTime",
-							LocalTime.of(8, 0).plusMinutes(slot / CHAIRS % 100 * 5L).toString(), "visitMinutes", "5"));
+							this.clinic.today().plusDays(1 + slot / 100).toString(), "visitTime",
+							LocalTime.of(8, 0).plusMinutes(slot % 100 * 5L).toString(), "visitMinutes", "5"));
 			desk.get("/sessions/{session}/contacts/new", "/sessions/" + patient.session() + "/contacts/new");
 			desk.get("/follow-up", "/follow-up");
 		};
@@ -248,11 +259,12 @@ class LoadRun {
 		return "/answer/" + desk.get(page).body().replaceAll("(?s).*?/answer/([A-Za-z0-9_-]+).*", "$1");
 	}
 
-	private static Round answering(String link) {
+	private static Round answering(List<String> links) {
 		return (patient, random) -> {
+			var link = links.get(random.nextInt(links.size()));
 			var page = Jsoup.parse(patient.get("/answer/{token}", link).body());
 			patient.post("/answer/{token}", link,
-					Map.of("form", page.select("[name=form]").attr("value"), "lumpNow", "no", "painNrs", "1"));
+					Map.of("form", page.select("[name=form]").attr("value"), "lumpNow", "absent", "painNrs", "1"));
 		};
 	}
 
