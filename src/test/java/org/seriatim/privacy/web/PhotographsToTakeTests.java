@@ -64,14 +64,14 @@ class PhotographsToTakeTests {
 		this.photographs.allow(this.patient, LocalDate.of(2026, 10, 9));
 		var day = LocalDate.of(2026, 10, 9);
 		this.photographs.add(this.patient, new Taken(day, View.FRONT, LightSet.FLAT, null, 100, "bench"),
-				TestPictures.jpeg(40, 60));
+				TestPictures.jpeg(400, 600));
 		this.photographs.add(this.patient, new Taken(day, View.FRONT, LightSet.FLAT, null, 100, "bench"),
-				TestPictures.jpeg(44, 60));
+				TestPictures.jpeg(440, 600));
 		this.photographs.add(this.patient, new Taken(day, View.CLOSE, LightSet.RAKING, scar, 25, "bench"),
-				TestPictures.png(30, 30));
+				TestPictures.png(300, 300));
 		this.database.sql("""
 				update photograph set set_aside = true, correction_reason = 'blurred', version = version + 1
-				where width = 44""").update();
+				where width = 440""").update();
 	}
 
 	@Test

@@ -253,7 +253,8 @@ class SessionPageTests {
 			var answer = post(newSession(), form);
 			assertThat(answer).hasStatus(HttpStatus.UNPROCESSABLE_CONTENT);
 			assertThat(RefusedForm.messages(answer)).containsExactlyInAnyOrderEntriesOf(expected);
-			// what was typed stands there still; what was chosen from a list cannot be anything else
+			// what was typed stands there still; what was chosen from a list cannot be
+			// anything else
 			round.values()
 				.stream()
 				.filter((cells) -> !cells[1].isEmpty() && !cells[2].startsWith("Choose") && !cells[2].equals(A_NUMBER))
