@@ -88,7 +88,7 @@ class PhotographsToTakeTests {
 			assertThat(TestPictures.decoded(files.get("photographs/" + parts[1]))).isNotNull();
 		});
 		assertThat(new String(files.get("photographs/photographs.html"), StandardCharsets.UTF_8))
-			.contains("9 Oct 2026", "Front", "Close view, nose", "<td>A</td>", "Raking light",
+			.contains("9 Oct 2026", "Front", "Close view, Nose", "<td>A</td>", "Raking light",
 					"set aside, kept out of sight", "Treatment and its record: given on 9 Oct 2026")
 			.doesNotContain("??", "th:");
 		assertThat(this.database.sql("""
