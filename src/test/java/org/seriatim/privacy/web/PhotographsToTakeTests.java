@@ -64,14 +64,14 @@ class PhotographsToTakeTests {
 		this.photographs.allow(this.patient, LocalDate.of(2026, 10, 9));
 		var day = LocalDate.of(2026, 10, 9);
 		this.photographs.add(this.patient, new Taken(day, View.FRONT, LightSet.FLAT, null, 100, "bench"),
-				TestPictures.jpeg(40, 60));
+				TestPictures.jpeg(400, 600));
 		this.photographs.add(this.patient, new Taken(day, View.FRONT, LightSet.FLAT, null, 100, "bench"),
-				TestPictures.jpeg(44, 60));
+				TestPictures.jpeg(440, 600));
 		this.photographs.add(this.patient, new Taken(day, View.CLOSE, LightSet.RAKING, scar, 25, "bench"),
-				TestPictures.png(30, 30));
+				TestPictures.png(300, 300));
 		this.database.sql("""
 				update photograph set set_aside = true, correction_reason = 'blurred', version = version + 1
-				where width = 44""").update();
+				where width = 440""").update();
 	}
 
 	@Test
@@ -88,7 +88,7 @@ class PhotographsToTakeTests {
 			assertThat(TestPictures.decoded(files.get("photographs/" + parts[1]))).isNotNull();
 		});
 		assertThat(new String(files.get("photographs/photographs.html"), StandardCharsets.UTF_8))
-			.contains("9 Oct 2026", "Front", "Close view, nose", "<td>A</td>", "Raking light",
+			.contains("9 Oct 2026", "Front", "Close view, Nose", "<td>A</td>", "Raking light",
 					"set aside, kept out of sight", "Treatment and its record: given on 9 Oct 2026")
 			.doesNotContain("??", "th:");
 		assertThat(this.database.sql("""
