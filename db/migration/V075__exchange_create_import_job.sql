@@ -19,6 +19,8 @@ create table import_job (
 	check (outcome is distinct from 'refused' or (problems is not null and complete is not null))
 );
 create index import_job_by_start on import_job (started_at);
+-- Of two that are asked for in the same moment, at whichever services, one is told that the other is under way.
+create unique index import_job_one_at_a_time on import_job ((true)) where ended_at is null;
 
 create table import_job_file (
 	job_id uuid not null references import_job on delete cascade,

@@ -113,6 +113,8 @@ public class PassingFiles implements DisposableBean {
 
 	/** A new empty file in it, to be deleted when it was read. */
 	public Path create(String ending) throws IOException {
+		// somebody may have tidied up under a running service
+		Files.createDirectories(this.folder, ownerOnly());
 		return Files.createTempFile(this.folder, "", ending);
 	}
 

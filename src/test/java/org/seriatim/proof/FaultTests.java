@@ -35,7 +35,7 @@ class FaultTests {
 	static final long SEED = Long.getLong("fault.seed", 20_261_201L);
 
 	/** Of the service; a hundred in the profile {@code proof}. */
-	private static final int KILLS = Integer.getInteger("fault.kills", 2);
+	private static final int KILLS = Integer.getInteger("fault.kills", 1);
 
 	/** Of PostgreSQL; twenty in the profile {@code proof}. */
 	private static final int DATABASE_KILLS = Integer.getInteger("fault.database-kills", 1);

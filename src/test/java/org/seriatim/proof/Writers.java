@@ -403,8 +403,7 @@ final class Writers {
 			if (told.contains("is on record")) {
 				Writers.this.ledger.acknowledged(Kind.IMPORT, mark);
 			}
-			else if (told.contains("broke off") || told.contains("under way")) {
-				// nobody heard what came of the one before, and it still goes on
+			else if (told.contains("broke off")) {
 				throw new IOException(told);
 			}
 			else {

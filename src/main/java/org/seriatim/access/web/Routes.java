@@ -180,6 +180,7 @@ final class Routes {
 		read("/outcomes/lumps", LICENSED);
 		read("/outcomes/lumps.csv", LICENSED);
 		read("/outcomes/lump-curve.csv", LICENSED);
+		read("/outcomes/lump-days.csv", LICENSED);
 		read("/outcomes/lump-effects.csv", LICENSED);
 		read("/outcomes/improvement", LICENSED);
 		read("/outcomes/improvement.csv", LICENSED);

@@ -4,7 +4,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -13,22 +12,16 @@ import org.jspecify.annotations.Nullable;
 import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.FaceMap;
 import org.seriatim.assessment.FaceMark;
+import org.seriatim.assessment.FaceSheet;
 import org.seriatim.assessment.MapPoint;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarType;
 import org.seriatim.assessment.TrackedScar;
 import org.springframework.stereotype.Component;
 
-/**
- * The geometry of the face map for its template: the unit square becomes a sheet of
- * {@value #WIDTH} by {@value #HEIGHT}, which gives a face its proportions.
- */
+/** The geometry of the face map for its template, on the {@link FaceSheet}. */
 @Component("faceMapDrawing")
 class FaceMapDrawing {
-
-	static final double WIDTH = 400;
-
-	static final double HEIGHT = 540;
 
 	/* Marks from here on carry their label only when one points at them. */
 	private static final int CROWDED = 28;
@@ -39,7 +32,7 @@ class FaceMapDrawing {
 	private static final double LEAD = 14;
 
 	private static final List<String> OUTLINES = Arrays.stream(Region.values())
-		.map((region) -> path(FaceMap.outline(region).corners()))
+		.map(FaceSheet::outline)
 		.toList();
 
 	/** The outlines of the regions, as paths of an SVG. */
@@ -56,7 +49,7 @@ class FaceMapDrawing {
 	Place place(TrackedScar scar) {
 		var x = Objects.requireNonNull(scar.x());
 		var y = Objects.requireNonNull(scar.y());
-		return new Place(scar.label(), number(WIDTH * x.doubleValue()), number(HEIGHT * y.doubleValue()));
+		return new Place(scar.label(), FaceSheet.across(x.doubleValue()), FaceSheet.down(y.doubleValue()));
 	}
 
 	/** A scar's label and its place on the sheet. */
@@ -67,7 +60,7 @@ class FaceMapDrawing {
 	 * Transforms that draw one half of the face, and the other as its mirror image.
 	 */
 	public List<String> sides() {
-		return List.of("translate(0 0)", "translate(%.0f 0) scale(-1 1)".formatted(WIDTH));
+		return List.of("translate(0 0)", "translate(%.0f 0) scale(-1 1)".formatted(FaceSheet.WIDTH));
 	}
 
 	/** The marks in the order of the regions, none covering another. */
@@ -78,7 +71,7 @@ class FaceMapDrawing {
 		var crowded = ordered.size() >= CROWDED;
 		var homes = ordered.stream().map(FaceMapDrawing::home).toArray(double[][]::new);
 		var scale = crowded ? 0.8 : 1;
-		var places = new MarkSpacing(scale * 36, scale * (crowded ? 30 : 42), WIDTH, HEIGHT).spread(homes);
+		var places = new MarkSpacing(scale * 36, scale * (crowded ? 30 : 42), FaceSheet.WIDTH, FaceSheet.HEIGHT).spread(homes);
 		var marks = IntStream.range(0, places.length)
 			.mapToObj((i) -> mark(ordered.get(i), homes[i], places[i], scale))
 			.toList();
@@ -99,17 +92,17 @@ class FaceMapDrawing {
 	private static double[] home(FaceMark scar) {
 		var place = (scar.x() != null && scar.y() != null) ? new MapPoint(scar.x(), scar.y())
 				: FaceMap.centre(scar.region());
-		return new double[] { WIDTH * place.x(), HEIGHT * place.y() };
+		return new double[] { FaceSheet.WIDTH * place.x(), FaceSheet.HEIGHT * place.y() };
 	}
 
 	private static Mark mark(FaceMark scar, double[] home, double[] place, double scale) {
 		var lead = scar.isPlaced() && Math.hypot(place[0] - home[0], place[1] - home[1]) > LEAD;
-		return new Mark(scar, "translate(%s %s) scale(%s)".formatted(number(place[0]), number(place[1]), number(scale)),
+		return new Mark(scar, "translate(%s %s) scale(%s)".formatted(FaceSheet.number(place[0]), FaceSheet.number(place[1]), FaceSheet.number(scale)),
 				ScarGlyph.path(scar.type(), scar.depthClass()),
 				ScarGlyph.hasDepth(scar.type()) && scar.depthClass() == null,
-				lead ? "M%s %sL%s %s".formatted(number(home[0]), number(home[1]), number(place[0]), number(place[1]))
+				lead ? "M%s %sL%s %s".formatted(FaceSheet.number(home[0]), FaceSheet.number(home[1]), FaceSheet.number(place[0]), FaceSheet.number(place[1]))
 						: "",
-				number(home[0]), number(home[1]));
+				FaceSheet.number(home[0]), FaceSheet.number(home[1]));
 	}
 
 	/*
@@ -132,16 +125,6 @@ class FaceMapDrawing {
 
 	private static LegendEntry legend(ScarType type) {
 		return new LegendEntry(type, ScarGlyph.path(type, DepthClass.SHALLOW));
-	}
-
-	private static String path(List<MapPoint> corners) {
-		return corners.stream()
-			.map((corner) -> number(WIDTH * corner.x()) + " " + number(HEIGHT * corner.y()))
-			.collect(Collectors.joining("L", "M", "Z"));
-	}
-
-	private static String number(double value) {
-		return String.format(Locale.ROOT, "%.1f", value);
 	}
 
 	/**

@@ -224,6 +224,7 @@ class AnswerController {
 			.addObject("signs", Choice.ofWords("contactlink.sign", RedFlagSign.values()))
 			.addObject("lumps", Choice.ofWords("contactlink.lumps", Lumps.values()))
 			.addObject("regions", Choice.ofWords("contactlink.region", Region.values()))
+			.addObject("mirror", FaceInTheMirror.whole())
 			.addObject("pains",
 					IntStream.rangeClosed(0, 10)
 						.mapToObj((pain) -> new Choice(Integer.toString(pain), Integer.toString(pain)))

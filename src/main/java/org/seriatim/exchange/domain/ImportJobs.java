@@ -102,7 +102,9 @@ public class ImportJobs implements DisposableBean {
 		earlier.map(ImportJob::id).ifPresent(this.jobs::remove);
 		var job = new ImportJob(UUID.randomUUID(), "", this.clock.instant(), update,
 				new ImportJob.Running(null, "", 0, 0));
-		this.jobs.add(job, this.currentStaff.id().orElse(null));
+		if (!this.jobs.add(job, this.currentStaff.id().orElse(null))) {
+			return false;
+		}
 		this.executor.execute(new DelegatingSecurityContextRunnable(() -> run(job, bundle)));
 		return true;
 	}
@@ -110,8 +112,8 @@ public class ImportJobs implements DisposableBean {
 	private void run(ImportJob job, Path bundle) {
 		try {
 			if (!this.services.run(WORK, () -> take(job, bundle))) {
-				// another service was asked in the same moment
-				this.jobs.remove(job.id());
+				// one that was taken for dead goes on all the same
+				this.jobs.brokenOff(job.id(), this.clock.instant());
 			}
 		}
 		finally {

@@ -59,14 +59,19 @@ class StoredImportJobs {
 		this.settings = settings;
 	}
 
-	void add(ImportJob job, @Nullable StaffId by) {
-		this.apart.executeWithoutResult((status) -> this.database.sql("""
-				insert into import_job (id, started_at, staff_id, with_update) values (:id, :at, :staff, :update)""")
+	/**
+	 * @return whether it was added; there is one at a time that has not ended
+	 */
+	boolean add(ImportJob job, @Nullable StaffId by) {
+		var added = this.apart.execute((status) -> this.database.sql("""
+				insert into import_job (id, started_at, staff_id, with_update) values (:id, :at, :staff, :update)
+				on conflict do nothing""")
 			.param("id", job.id())
 			.param("at", job.startedAt().atOffset(ZoneOffset.UTC))
 			.param("staff", (by != null) ? by.value() : null, Types.OTHER)
 			.param("update", job.update())
 			.update());
+		return added == 1;
 	}
 
 	void remove(UUID id) {

@@ -99,6 +99,17 @@ class LumpsController {
 		LumpCsv.writeCurves(answer.groups(), names(bar), asCsv(response).getWriter());
 	}
 
+	@GetMapping("/outcomes/lump-days.csv")
+	void days(@RequestParam Map<String, String> sent, HttpServletResponse response) throws IOException {
+		var bar = this.filters.read(PATH, sent, GROUP);
+		if (bar.isWrong()) {
+			FigureFile.refuse(bar, response);
+			return;
+		}
+		var answer = this.durations.answer(question(bar));
+		LumpCsv.writeDays(answer.groups(), names(bar), asCsv(response).getWriter());
+	}
+
 	@GetMapping("/outcomes/lump-effects.csv")
 	void effects(@RequestParam Map<String, String> sent, HttpServletResponse response) throws IOException {
 		var bar = this.filters.read(PATH, sent, GROUP, TABLE);

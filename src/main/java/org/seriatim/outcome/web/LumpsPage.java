@@ -39,9 +39,10 @@ record LumpsPage(LumpGrouping grouping, String asOf, List<Row> rows, int lumps, 
 	 * @param medianLimits its 95 % limits, or {@code null} where they cannot be told
 	 * @param present one share for each of {@link LumpDurations#DAYS}
 	 * @param steps the estimate itself
+	 * @param days the share on each day that is drawn
 	 */
 	record Row(String name, int patients, int lumps, int rightCensored, int recurrent, String median,
-			@Nullable String medianLimits, List<Share> present, List<Step> steps) {
+			@Nullable String medianLimits, List<Share> present, List<Step> steps, List<Share> days) {
 	}
 
 	/**
@@ -81,19 +82,23 @@ record LumpsPage(LumpGrouping grouping, String asOf, List<Row> rows, int lumps, 
 	}
 
 	private static Row row(String name, LumpGroup group, @Nullable CurveLimits limits) {
-		var present = new ArrayList<Share>();
-		for (int day : LumpDurations.DAYS) {
-			var ofDay = (limits != null) ? limits.present().get(day) : null;
-			present.add(new Share(day, percent(group.presentOn(day)),
-					(ofDay != null) ? percent(new Bounds(ofDay.low(), ofDay.high())) : null));
-		}
 		var medianLimits = (limits != null) ? days(new Bounds(limits.medianLow(), limits.medianHigh())) : null;
 		return new Row(name, group.patients(), group.lumps(), group.rightCensored(), group.recurrent(),
-				days(group.median()), medianLimits, present,
-				group.curve().masses().stream().map(LumpsPage::step).toList());
+				days(group.median()), medianLimits,
+				LumpDurations.DAYS.stream().map((day) -> share(group, limits, day)).toList(),
+				group.curve().masses().stream().map(LumpsPage::step).toList(),
+				IntStream.rangeClosed(0, LumpDurations.LAST_DRAWN_DAY)
+					.mapToObj((day) -> share(group, limits, day))
+					.toList());
 	}
 
-	private static @Nullable CurveLimits limits(LumpGroup group) {
+	private static Share share(LumpGroup group, @Nullable CurveLimits limits, int day) {
+		var ofDay = (limits != null) ? limits.present().get(day) : null;
+		return new Share(day, percent(group.presentOn(day)),
+				(ofDay != null) ? percent(new Bounds(ofDay.low(), ofDay.high())) : null);
+	}
+
+	static @Nullable CurveLimits limits(LumpGroup group) {
 		return (LumpDurations.limits(group) instanceof Estimate.Known<CurveLimits> known) ? known.value() : null;
 	}
 

@@ -33,6 +33,12 @@ class RecordsAwayFilter extends OncePerRequestFilter {
 	 */
 	private static final Pattern AWAY = Pattern.compile("08...|53...|57P0[123]");
 
+	/**
+	 * What the pool answers, without a state, to whoever goes on with a connection that it
+	 * has given up; nothing of ours closes one and goes on.
+	 */
+	private static final String POOLED_AND_LOST = "Connection is closed";
+
 	private static final String SECONDS = "5";
 
 	@Override
@@ -54,12 +60,17 @@ class RecordsAwayFilter extends OncePerRequestFilter {
 
 	static boolean isAway(Throwable thrown) {
 		for (var cause = thrown; cause != null; cause = cause.getCause()) {
-			if (cause instanceof SQLTransientConnectionException || cause instanceof SQLException refused
-					&& refused.getSQLState() != null && AWAY.matcher(refused.getSQLState()).matches()) {
+			if (cause instanceof SQLException refused && isAway(refused)) {
 				return true;
 			}
 		}
 		return false;
+	}
+
+	private static boolean isAway(SQLException refused) {
+		var state = refused.getSQLState();
+		return refused instanceof SQLTransientConnectionException || state != null && AWAY.matcher(state).matches()
+				|| POOLED_AND_LOST.equals(refused.getMessage());
 	}
 
 }

@@ -3,11 +3,10 @@ package org.seriatim.treatment.web;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.function.Function;
 
 import org.seriatim.assessment.FaceMap;
-import org.seriatim.assessment.MapPoint;
+import org.seriatim.assessment.FaceSheet;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.TrackedScar;
 import org.seriatim.treatment.Target;
@@ -21,10 +20,6 @@ import org.seriatim.treatment.domain.UsualPractice;
  * @param regions in that order
  */
 record ChairPlan(List<Place> regions) {
-
-	private static final double WIDTH = 400;
-
-	private static final double HEIGHT = 540;
 
 	/** How far marks without a position stand apart, in units of the drawing. */
 	private static final double APART = 18;
@@ -44,7 +39,7 @@ record ChairPlan(List<Place> regions) {
 	/**
 	 * A region with its scars.
 	 *
-	 * @param outline path of an SVG of 400 by 540
+	 * @param outline path of an SVG on the {@link FaceSheet}
 	 * @param vessels whether the region has vessels whose occlusion has led to loss of
 	 * sight
 	 * @param poreNote the clinic's notes on pores here
@@ -74,7 +69,7 @@ record ChairPlan(List<Place> regions) {
 	 */
 	static ChairPlan of(List<TrackedScar> scars, UsualPractice practice, Function<Region, String> words) {
 		return new ChairPlan(ORDER.stream()
-			.map((region) -> new Place(region, words.apply(region), path(FaceMap.outline(region).corners()),
+			.map((region) -> new Place(region, words.apply(region), FaceSheet.outline(region),
 					region.hasVessels(), note(practice, region, Target.PORES), note(practice, region, Target.SCAR),
 					marks(region, scars)))
 			.toList());
@@ -92,33 +87,18 @@ record ChairPlan(List<Place> regions) {
 			.sorted(Comparator.comparing(TrackedScar::label))
 			.toList()) {
 			if (scar.x() != null && scar.y() != null) {
-				marks.add(new Mark(scar.id().toString(), scar.label(), figure(scar.x().doubleValue() * WIDTH),
-						figure(scar.y().doubleValue() * HEIGHT), true));
+				marks.add(new Mark(scar.id().toString(), scar.label(), FaceSheet.across(scar.x().doubleValue()),
+						FaceSheet.down(scar.y().doubleValue()), true));
 			}
 			else {
 				var centre = FaceMap.centre(region);
 				marks.add(new Mark(scar.id().toString(), scar.label(),
-						figure(centre.x() * WIDTH + (unplaced % IN_A_ROW - 1) * APART),
-						figure(centre.y() * HEIGHT + unplaced / IN_A_ROW * APART), false));
+						FaceSheet.number(centre.x() * FaceSheet.WIDTH + (unplaced % IN_A_ROW - 1) * APART),
+						FaceSheet.number(centre.y() * FaceSheet.HEIGHT + unplaced / IN_A_ROW * APART), false));
 				unplaced++;
 			}
 		}
 		return marks;
-	}
-
-	private static String path(List<MapPoint> corners) {
-		var path = new StringBuilder();
-		for (var corner : corners) {
-			path.append(path.isEmpty() ? 'M' : 'L')
-				.append(figure(corner.x() * WIDTH))
-				.append(' ')
-				.append(figure(corner.y() * HEIGHT));
-		}
-		return path.append('Z').toString();
-	}
-
-	private static String figure(double value) {
-		return String.format(Locale.ROOT, "%.1f", value);
 	}
 
 }

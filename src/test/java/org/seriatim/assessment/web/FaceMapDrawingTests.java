@@ -9,6 +9,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.seriatim.assessment.DepthClass;
 import org.seriatim.assessment.FaceMark;
+import org.seriatim.assessment.FaceSheet;
 import org.seriatim.assessment.Region;
 import org.seriatim.assessment.ScarType;
 
@@ -30,7 +31,7 @@ class FaceMapDrawingTests {
 	void coversNoMarkByAnotherHoweverCloseTheScarsLie() {
 		var random = new Random(20261120);
 		for (var count : List.of(2, 5, 12, 30, 60)) {
-			var spacing = new MarkSpacing(28.8, 24, FaceMapDrawing.WIDTH, FaceMapDrawing.HEIGHT);
+			var spacing = new MarkSpacing(28.8, 24, FaceSheet.WIDTH, FaceSheet.HEIGHT);
 			var homes = new double[count][];
 			for (var i = 0; i < count; i++) {
 				homes[i] = new double[] { 130 + 16 * random.nextDouble(), 290 + 20 * random.nextDouble() };
@@ -41,14 +42,14 @@ class FaceMapDrawingTests {
 
 	@Test
 	void partsScarsThatAreRecordedAtTheSamePlace() {
-		var spacing = new MarkSpacing(36, 42, FaceMapDrawing.WIDTH, FaceMapDrawing.HEIGHT);
+		var spacing = new MarkSpacing(36, 42, FaceSheet.WIDTH, FaceSheet.HEIGHT);
 		var places = spacing.spread(new double[][] { { 200, 200 }, { 200, 200 }, { 200, 200 } });
 		assertThat(covered(places, spacing)).isZero();
 	}
 
 	@Test
 	void keepsMarksOnTheSheet() {
-		var spacing = new MarkSpacing(36, 42, FaceMapDrawing.WIDTH, FaceMapDrawing.HEIGHT);
+		var spacing = new MarkSpacing(36, 42, FaceSheet.WIDTH, FaceSheet.HEIGHT);
 		for (var place : spacing.spread(new double[][] { { 0, 0 }, { 1, 1 }, { 400, 540 }, { 399, 539 } })) {
 			assertThat(place[0]).isBetween(18.0, 382.0);
 			assertThat(place[1]).isBetween(21.0, 519.0);

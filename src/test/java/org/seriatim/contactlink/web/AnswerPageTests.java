@@ -1,5 +1,6 @@
 package org.seriatim.contactlink.web;
 
+import java.io.IOException;
 import java.time.Duration;
 import java.util.Map;
 import java.util.UUID;
@@ -23,12 +24,14 @@ import org.seriatim.treatment.SeriesId;
 import org.seriatim.treatment.SessionId;
 import org.seriatim.treatment.TestTreatment;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.core.io.ClassPathResource;
 import org.springframework.http.HttpMethod;
 import org.springframework.http.HttpStatus;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.test.web.servlet.assertj.MockMvcTester;
 import org.springframework.test.web.servlet.assertj.MvcTestResult;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 /**
@@ -90,10 +93,33 @@ class AnswerPageTests {
 		assertThat(page.text()).contains(EMERGENCY, "+00 555 0100", "on working days from 8 to 16")
 			.doesNotContain("Quill", "Ada", "K1", "2026", "Nov", "example.org");
 		assertThat(page.select("main > *").first().text()).as("where to turn comes first").contains(EMERGENCY);
-		assertThat(page.select("form > fieldset, form > .field")).hasSize(5);
+		assertThat(page.select("form > fieldset, form > .field, form > .mirror > fieldset")).hasSize(5);
 		assertThat(page.select("form fieldset").first().select("input[name=signs]")).hasSize(13);
 		assertThat(page.select("input[name=where]")).hasSize(18);
 		assertThat(page.select("script")).as("works without scripts").isEmpty();
+	}
+
+	/* As in a mirror: what is left on the picture is the patient's left. */
+	@Test
+	void takesAPlaceThatIsTouchedOnTheFace() throws IOException {
+		var page = page(get(this.address));
+		var sheet = new ClassPathResource("static/css/components/mirror.css").getContentAsString(UTF_8);
+		for (var region : Region.values()) {
+			var spot = page.select("svg label[data-region=" + region.word() + "]");
+			assertThat(page.getElementById(spot.attr("for")).val()).isEqualTo(region.word());
+			assertThat(sheet).contains(".mirror:has([value=\"%1$s\"]:checked) [data-region=\"%1$s\"]"
+				.formatted(region.word()));
+			var middle = Double.parseDouble(spot.parents().attr("x")) + 24;
+			if (region.word().endsWith("_left")) {
+				assertThat(middle).isLessThan(190);
+			}
+			else if (region.word().endsWith("_right")) {
+				assertThat(middle).isGreaterThan(210);
+			}
+			else {
+				assertThat(middle).isBetween(190.0, 210.0);
+			}
+		}
 	}
 
 	@Test

@@ -8,6 +8,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.CountDownLatch;
 
 import org.awaitility.Awaitility;
@@ -101,6 +102,19 @@ class ImportJobsTests {
 			.contains(new ImportJob.Ended(this.result, this.clock.instant()));
 		this.clock.advance(Duration.ofHours(25));
 		assertThat(this.other.last()).isEmpty();
+	}
+
+	@Test
+	void ofTwoAskedForInTheSameMomentOneIsToldThatTheOtherIsUnderWay() throws Exception {
+		var first = bundle();
+		var second = bundle();
+		var started = new ConcurrentLinkedQueue<Boolean>();
+		AtOnce.run(() -> started.add(this.one.start(first, false)), () -> started.add(this.other.start(second, false)));
+		assertThat(started).containsExactlyInAnyOrder(true, false);
+		this.looked.countDown();
+		Awaitility.await().until(() -> !this.other.last().orElseThrow().isRunning());
+		assertThat(this.one.last()).map(ImportJob::state)
+			.contains(new ImportJob.Ended(this.result, this.clock.instant()));
 	}
 
 	@Test

@@ -162,7 +162,8 @@ class SameFiguresTests {
 	private static boolean isSpecial(String address, String caption) {
 		return address.startsWith("/outcomes/recall.csv")
 				|| address.startsWith("/outcomes/lumps.csv") && caption.startsWith("Lump durations by group")
-				|| address.startsWith("/outcomes/lump-curve.csv") && caption.startsWith("The estimate");
+				|| address.startsWith("/outcomes/lump-curve.csv") && caption.startsWith("The estimate")
+				|| address.startsWith("/outcomes/lump-days.csv") && caption.startsWith("Share still present by day");
 	}
 
 	private static void assertSame(Filed filed) {
@@ -261,6 +262,9 @@ class SameFiguresTests {
 			.findFirst()
 			.orElseThrow(() -> new AssertionError("no file for what is drawn: " + caption));
 		var numbers = figuresToDraw(file);
+		filed.stream()
+			.filter((one) -> one.address().startsWith("/outcomes/lump-days.csv") && caption.startsWith("The estimate"))
+			.forEach((days) -> numbers.addAll(figuresToDraw(days)));
 		for (JsonNode series : JSON.readTree(plot.attr("data-plot")).get("series")) {
 			for (JsonNode point : drawnFromTheFile(file, series)) {
 				for (String part : List.of("y", "low", "high")) {

@@ -11,6 +11,7 @@ import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.transaction.CannotCreateTransactionException;
+import org.springframework.transaction.TransactionSystemException;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -38,6 +39,16 @@ class RecordsAwayFilterTests {
 	@Test
 	void saysSoWhereNoConnectionCameInTime() throws Exception {
 		ask(new CannotCreateTransactionException("none", new SQLTransientConnectionException("none in time")));
+		assertThat(this.response.getStatus()).isEqualTo(503);
+	}
+
+	/*
+	 * HikariCP 7: a connection that broke is replaced by one whose every method says just
+	 * this; here as a transaction finds it that is to be taken back.
+	 */
+	@Test
+	void saysSoWhereThePoolHasGivenAConnectionUp() throws Exception {
+		ask(new TransactionSystemException("not taken back", new SQLException("Connection is closed")));
 		assertThat(this.response.getStatus()).isEqualTo(503);
 	}
 

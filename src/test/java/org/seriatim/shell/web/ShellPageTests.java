@@ -35,7 +35,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 @SpringBootTest(classes = ShellSite.class, webEnvironment = WebEnvironment.RANDOM_PORT,
 		properties = { "spring.servlet.multipart.max-request-size=10KB", "logging.level.org.seriatim.shell=info",
-				"management.endpoint.health.group.readiness.include=readinessState" })
+				"management.endpoint.health.group.readiness.include=readinessState",
+				"seriatim.data=target/shell-data" })
 @ExtendWith(OutputCaptureExtension.class)
 class ShellPageTests {
 

@@ -17,6 +17,7 @@ import org.seriatim.shell.Section;
 import org.seriatim.shell.StaleVersion;
 import org.springframework.boot.test.context.TestComponent;
 import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
+import org.springframework.boot.context.properties.ConfigurationPropertiesScan;
 import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
 import org.springframework.boot.hibernate.autoconfigure.HibernateJpaAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
@@ -46,6 +47,7 @@ import org.springframework.web.bind.annotation.ResponseBody;
 				FlywayAutoConfiguration.class, JdbcSessionAutoConfiguration.class },
 		excludeName = "org.seriatim.database.DatabaseAutoConfiguration")
 @ComponentScan("org.seriatim.shell")
+@ConfigurationPropertiesScan("org.seriatim.shell")
 class ShellSite {
 
 	@Bean
