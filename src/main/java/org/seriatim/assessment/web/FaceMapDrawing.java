@@ -31,9 +31,7 @@ class FaceMapDrawing {
 	 */
 	private static final double LEAD = 14;
 
-	private static final List<String> OUTLINES = Arrays.stream(Region.values())
-		.map(FaceSheet::outline)
-		.toList();
+	private static final List<String> OUTLINES = Arrays.stream(Region.values()).map(FaceSheet::outline).toList();
 
 	/** The outlines of the regions, as paths of an SVG. */
 	public List<String> regions() {
@@ -71,7 +69,8 @@ class FaceMapDrawing {
 		var crowded = ordered.size() >= CROWDED;
 		var homes = ordered.stream().map(FaceMapDrawing::home).toArray(double[][]::new);
 		var scale = crowded ? 0.8 : 1;
-		var places = new MarkSpacing(scale * 36, scale * (crowded ? 30 : 42), FaceSheet.WIDTH, FaceSheet.HEIGHT).spread(homes);
+		var places = new MarkSpacing(scale * 36, scale * (crowded ? 30 : 42), FaceSheet.WIDTH, FaceSheet.HEIGHT)
+			.spread(homes);
 		var marks = IntStream.range(0, places.length)
 			.mapToObj((i) -> mark(ordered.get(i), homes[i], places[i], scale))
 			.toList();
@@ -97,11 +96,13 @@ class FaceMapDrawing {
 
 	private static Mark mark(FaceMark scar, double[] home, double[] place, double scale) {
 		var lead = scar.isPlaced() && Math.hypot(place[0] - home[0], place[1] - home[1]) > LEAD;
-		return new Mark(scar, "translate(%s %s) scale(%s)".formatted(FaceSheet.number(place[0]), FaceSheet.number(place[1]), FaceSheet.number(scale)),
+		return new Mark(scar,
+				"translate(%s %s) scale(%s)".formatted(FaceSheet.number(place[0]), FaceSheet.number(place[1]),
+						FaceSheet.number(scale)),
 				ScarGlyph.path(scar.type(), scar.depthClass()),
 				ScarGlyph.hasDepth(scar.type()) && scar.depthClass() == null,
-				lead ? "M%s %sL%s %s".formatted(FaceSheet.number(home[0]), FaceSheet.number(home[1]), FaceSheet.number(place[0]), FaceSheet.number(place[1]))
-						: "",
+				lead ? "M%s %sL%s %s".formatted(FaceSheet.number(home[0]), FaceSheet.number(home[1]),
+						FaceSheet.number(place[0]), FaceSheet.number(place[1])) : "",
 				FaceSheet.number(home[0]), FaceSheet.number(home[1]));
 	}
 

@@ -36,7 +36,7 @@ record FaceInTheMirror(List<Spot> spots) {
 					FaceSheet.number(FaceSheet.HEIGHT * centre.y() - REACH));
 		}
 
-		String side() {
+		public String side() {
 			return FaceSheet.number(2 * REACH);
 		}
 

@@ -33,8 +33,8 @@ final class LumpCsv {
 	}
 
 	/**
-	 * The share still present on each day that is drawn, as far as the data leave it open,
-	 * with its 95 % limits, which are empty where they cannot be told.
+	 * The share still present on each day that is drawn, as far as the data leave it
+	 * open, with its 95 % limits, which are empty where they cannot be told.
 	 */
 	static void writeDays(List<LumpGroup> groups, UnaryOperator<String> names, Writer out) throws IOException {
 		try (var csv = new CSVPrinter(out, FORMAT)) {

@@ -34,8 +34,8 @@ class RecordsAwayFilter extends OncePerRequestFilter {
 	private static final Pattern AWAY = Pattern.compile("08...|53...|57P0[123]");
 
 	/**
-	 * What the pool answers, without a state, to whoever goes on with a connection that it
-	 * has given up; nothing of ours closes one and goes on.
+	 * What the pool answers, without a state, to whoever goes on with a connection that
+	 * it has given up; nothing of ours closes one and goes on.
 	 */
 	private static final String POOLED_AND_LOST = "Connection is closed";
 

@@ -69,9 +69,8 @@ record ChairPlan(List<Place> regions) {
 	 */
 	static ChairPlan of(List<TrackedScar> scars, UsualPractice practice, Function<Region, String> words) {
 		return new ChairPlan(ORDER.stream()
-			.map((region) -> new Place(region, words.apply(region), FaceSheet.outline(region),
-					region.hasVessels(), note(practice, region, Target.PORES), note(practice, region, Target.SCAR),
-					marks(region, scars)))
+			.map((region) -> new Place(region, words.apply(region), FaceSheet.outline(region), region.hasVessels(),
+					note(practice, region, Target.PORES), note(practice, region, Target.SCAR), marks(region, scars)))
 			.toList());
 	}
 

@@ -107,8 +107,8 @@ class AnswerPageTests {
 		for (var region : Region.values()) {
 			var spot = page.select("svg label[data-region=" + region.word() + "]");
 			assertThat(page.getElementById(spot.attr("for")).val()).isEqualTo(region.word());
-			assertThat(sheet).contains(".mirror:has([value=\"%1$s\"]:checked) [data-region=\"%1$s\"]"
-				.formatted(region.word()));
+			assertThat(sheet)
+				.contains(".mirror:has([value=\"%1$s\"]:checked) [data-region=\"%1$s\"]".formatted(region.word()));
 			var middle = Double.parseDouble(spot.parents().attr("x")) + 24;
 			if (region.word().endsWith("_left")) {
 				assertThat(middle).isLessThan(190);
