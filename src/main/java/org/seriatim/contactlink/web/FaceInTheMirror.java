@@ -31,8 +31,10 @@ record FaceInTheMirror(List<Spot> spots) {
 
 		static Spot of(Region region) {
 			var centre = FaceMap.centre(region);
+			// a region that lies on both sides is touched in its middle
+			var x = FaceMap.contains(region, 0.5, centre.y()) ? 0.5 : centre.x();
 			return new Spot(region.word(), FaceSheet.mirrored(region),
-					FaceSheet.number(FaceSheet.WIDTH * (1 - centre.x()) - REACH),
+					FaceSheet.number(FaceSheet.WIDTH * (1 - x) - REACH),
 					FaceSheet.number(FaceSheet.HEIGHT * centre.y() - REACH));
 		}
 
