@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.UUID;
 
 import org.seriatim.access.AuditLog;
+import org.seriatim.access.Sha256;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;

@@ -1,5 +1,7 @@
 package org.seriatim.access.domain;
 
+import org.seriatim.access.Sha256;
+
 import java.security.SecureRandom;
 import java.util.Locale;
 import java.util.stream.Collectors;

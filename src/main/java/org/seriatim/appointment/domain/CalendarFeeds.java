@@ -1,8 +1,5 @@
 package org.seriatim.appointment.domain;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.Instant;
@@ -14,6 +11,7 @@ import java.util.Optional;
 import java.util.UUID;
 
 import org.seriatim.access.AuditLog;
+import org.seriatim.access.Sha256;
 import org.seriatim.access.StaffId;
 import org.seriatim.appointment.domain.CalendarFile.Event;
 import org.seriatim.followup.AppointmentStatus;
@@ -85,7 +83,7 @@ public class CalendarFeeds {
 			.sql("""
 					insert into calendar_feed (staff_id, token_hash, created_at) values (:staff, :hash, :now) returning id""")
 			.param("staff", practitioner.value())
-			.param("hash", hash(token))
+			.param("hash", Sha256.of(token))
 			.param("now", OffsetDateTime.now(this.clock))
 			.query(UUID.class)
 			.single();
@@ -117,7 +115,7 @@ public class CalendarFeeds {
 					join account a on a.staff_id = f.staff_id and a.active
 					join account_role r on r.account_id = a.id and r.role = 'practitioner'
 				where f.token_hash = :hash and f.revoked_at is null""")
-			.param("hash", hash(token))
+			.param("hash", Sha256.of(token))
 			.query((row, index) -> new StaffId(row.getObject(1, UUID.class)))
 			.optional()
 			.map(this::of);
@@ -147,15 +145,6 @@ public class CalendarFeeds {
 
 	private String say(String key, Object... arguments) {
 		return this.messages.getMessage(key, arguments, LocaleContextHolder.getLocale());
-	}
-
-	private static byte[] hash(String token) {
-		try {
-			return MessageDigest.getInstance("SHA-256").digest(token.getBytes(StandardCharsets.UTF_8));
-		}
-		catch (NoSuchAlgorithmException ex) {
-			throw new IllegalStateException("every Java platform has SHA-256", ex);
-		}
 	}
 
 }

@@ -1,13 +1,12 @@
 package org.seriatim.appointment.web;
 
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Clock;
 import java.util.HexFormat;
 
 import org.jspecify.annotations.Nullable;
 import org.seriatim.access.CurrentStaff;
+import org.seriatim.access.Sha256;
 import org.seriatim.access.StaffId;
 import org.seriatim.appointment.AppointmentId;
 import org.seriatim.appointment.domain.CalendarFeeds;
@@ -114,12 +113,7 @@ class CalendarController {
 	}
 
 	private static String tag(byte[] file) {
-		try {
-			return "\"" + HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(file)) + "\"";
-		}
-		catch (NoSuchAlgorithmException ex) {
-			throw new IllegalStateException("every Java platform has SHA-256", ex);
-		}
+		return "\"" + HexFormat.of().formatHex(Sha256.of(file)) + "\"";
 	}
 
 }

@@ -1,12 +1,10 @@
 package org.seriatim.contactlink.domain;
 
-import java.nio.charset.StandardCharsets;
-import java.security.GeneralSecurityException;
-import java.security.MessageDigest;
 import java.util.UUID;
 import java.util.regex.Pattern;
 
 import org.seriatim.access.InstallationKey;
+import org.seriatim.access.Sha256;
 
 /**
  * The secrets of links: the installation's signature under a link's random id, 256 bits.
@@ -40,12 +38,7 @@ final class LinkToken {
 	 * token.
 	 */
 	static byte[] hash(String token) {
-		try {
-			return MessageDigest.getInstance("SHA-256").digest(token.getBytes(StandardCharsets.UTF_8));
-		}
-		catch (GeneralSecurityException ex) {
-			throw new IllegalStateException("every Java platform has SHA-256", ex);
-		}
+		return Sha256.of(token);
 	}
 
 }
